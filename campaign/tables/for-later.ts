@@ -34,7 +34,6 @@ const RECORDS: typeof COLUMNS = {
   pieces: ['tray', 'condition'],
   units: ['organic'],
   calibration_curves: ['source'],
-  samples: ['parent'],
   determinations: ['delta13c_permil'],
 };
 

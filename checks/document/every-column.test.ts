@@ -21,6 +21,7 @@ const ROOT = join(import.meta.dirname, '..', '..');
 /** What computes, draws, prints or shows; not what only reads, writes or asks for cells. */
 const USING = [
   'campaign/holes',
+  'campaign/chain',
   'campaign/steps',
   'output',
   'surfaces/cli',

@@ -55,6 +55,7 @@ const WORDS: Record<string, string> = {
   rated_line_kn: '20',
   rated_hook_kn: '20',
   rated_head_kn: '20',
+  position_grid: 'EPSG:32759',
   curve_oldest_cal_bp: '6000',
 };
 /** Minutes of computing, compared in a hole of its own (forgotten-inputs.long.test.ts). */

@@ -1,7 +1,11 @@
 /** The zero of a gauge on the campaign datum. */
+import { traceId } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
+import { inQuadrature } from '@stillstand/science/base';
 import type { Complain } from '../complaint.ts';
-import type { Known } from '../runner/step.ts';
+import type { Runner } from '../runner/runner.ts';
+import type { Known, Traced } from '../runner/step.ts';
+import { tellZero } from '../words/tide.ts';
 import type { ToDatum } from './elevation.ts';
 import type { Heights } from './heights.ts';
 
@@ -64,3 +68,16 @@ export function gaugeZero(
     to,
   };
 }
+
+/** 1 sigma on the campaign datum. */
+export const zeroSigma = ({ sigma_m, to }: GaugeZero): number =>
+  inQuadrature(sigma_m, ...to.value.shifts.map((shift) => shift.sigma_m));
+
+/** The zero as a part of what is computed with it. */
+export const tracedZero = (run: Runner, gauge: Row<'gauges'>, zero: GaugeZero): Traced =>
+  run.part(
+    traceId.gaugeZero(gauge.gauge),
+    zero.elevation_m,
+    tellZero(gauge.gauge, zero.elevation_m, zeroSigma(zero)),
+    [run.row('gauges', gauge, `gauge ${gauge.gauge}`), zero.to],
+  );

@@ -106,7 +106,7 @@ test('a level that is entered comes first, which is said; far from the computed 
   const wrong = computed({ tide_levels: [entered('MHW', '-1.42')], tide_reductions: reduction() });
   assert.match(
     wrong.results.problems.find(({ code }) => code === 'tide-levels-out-of-order')!.found,
-    /^MHW at -1\.42 m, below MHWN at 1\.163 m$/,
+    /^MHW at −1\.42 m, below MHWN at 1\.163 m$/,
   );
 });
 

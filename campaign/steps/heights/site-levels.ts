@@ -9,8 +9,9 @@ import { complaints } from '../complaint.ts';
 import type { Runner } from '../runner/runner.ts';
 import type { Known } from '../runner/step.ts';
 import { tellComputedLevel, tellTideLevel } from '../words/tide.ts';
-import { type ComputedLevel, computedLevels } from './computed-levels.ts';
+import { computedLevels } from './computed-levels.ts';
 import type { Heights } from './heights.ts';
+import type { ComputedLevel } from './levels-asked.ts';
 
 export interface SiteLevels {
   of(site: string | null): readonly Known<SiteTideLevel>[];

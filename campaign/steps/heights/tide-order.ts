@@ -72,4 +72,4 @@ export function tideOrder(campaign: Campaign, tides: readonly SiteTideResult[]):
   return problems;
 }
 
-const plain = ({ elevation_m }: Placed): string => String(Number(elevation_m.toFixed(4)));
+const plain = ({ elevation_m }: Placed): string => String(Number(elevation_m.toFixed(4))).replace('-', '−');

@@ -14,12 +14,6 @@ export {
   offsetWords,
   WEATHER_SD_M,
 } from './day-tide.ts';
+export { TABLE_ENTRIES, type TableCells, type TableEntry } from './table-water.ts';
 export { type TideNow, tideAt, tideNow } from './tide-now.ts';
-export {
-  readTableLines,
-  TABLE_ENTRIES,
-  type TableCells,
-  type TableEntry,
-  type TableRead,
-  tableCellsIn,
-} from './tide-table.ts';
+export { readTableLines, type TableRead, tableCellsIn } from './tide-table.ts';

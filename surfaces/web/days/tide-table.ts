@@ -1,30 +1,16 @@
 /** High and low waters as people copy them from an official table: a line each, date, time and height. */
 import { FOOT_M } from '@stillstand/science/base';
 import { t } from '../language/index.ts';
-import { clockAt, dayBounds } from './day-tide.ts';
-
-export const TABLE_ENTRIES = ['date', 'time', 'height'] as const;
-export type TableEntry = (typeof TABLE_ENTRIES)[number];
-/** As typed; a line without a date is of the day of the line above, or of the next one where its clock has run back. */
-export type TableCells = Readonly<Record<TableEntry, string>>;
-
-export interface TableWater {
-  /** Place of its line among those given. */
-  line: number;
-  time_ms: number;
-  /** Above the zero of the table. */
-  height_m: number;
-  /** As the line says (HW, LW), else by its neighbours; null for a single one. */
-  kind: 'high' | 'low' | null;
-}
-
-/** An error: the cell cannot be read, and its line is no water. A question: it is used as it is typed. */
-export interface TableSays {
-  line: number;
-  entry: TableEntry;
-  severity: 'error' | 'question';
-  words: string;
-}
+import { dayBounds } from './day-tide.ts';
+import {
+  inOrder,
+  TABLE_ENTRIES,
+  type TableCells,
+  type TableEntry,
+  type TableSays,
+  type TableWater,
+} from './table-water.ts';
+import { doubts } from './tide-doubts.ts';
 
 export interface TableRead {
   waters: TableWater[];
@@ -134,9 +120,6 @@ function heightOf(text: string, unit: 'm' | 'ft'): Pick<TableWater, 'height_m' |
   };
 }
 
-const inOrder = (waters: readonly TableWater[]): TableWater[] =>
-  [...waters].sort((a, b) => a.time_ms - b.time_ms);
-
 /** Of a water that does not say it: higher than its neighbour is a high one. */
 function withKinds(waters: readonly TableWater[]): TableWater[] {
   const order = inOrder(waters);
@@ -146,61 +129,4 @@ function withKinds(waters: readonly TableWater[]): TableWater[] {
     if (water.kind !== null || next === undefined) return water;
     return { ...water, kind: water.height_m > next.height_m ? 'high' : 'low' };
   });
-}
-
-/** Hours between two waters: usual of semidiurnal tides, mixed ones included (common practice, no source). */
-const LEAST_H = 4;
-const MOST_H = 9;
-/** Of a tide with one high water a day. */
-const MOST_DIURNAL_H = 16;
-
-/** What a water is odd by, held against those before and after it. */
-function doubts(waters: readonly TableWater[], of: { offset_min: number; isDiurnal?: boolean }): TableSays[] {
-  const says: TableSays[] = [];
-  const ask = (water: TableWater, entry: TableEntry, words: string): void => {
-    says.push({ line: water.line, entry, severity: 'question', words });
-  };
-  const order = inOrder(waters);
-  for (const [i, water] of order.entries()) {
-    const before = order[i - 1];
-    const after = order[i + 1];
-    const at = (other: TableWater): string => clockAt(other.time_ms, of.offset_min);
-    if (before === undefined) continue;
-    const hours = (water.time_ms - before.time_ms) / 3_600_000;
-    if (hours > 0 && hours < LEAST_H)
-      ask(
-        water,
-        'time',
-        t`${hours.toFixed(1)} h after ${at(before)}, usually 4 h or more. Check both times.`,
-      );
-    const most = of.isDiurnal === true ? MOST_DIURNAL_H : MOST_H;
-    if (hours > most)
-      ask(
-        water,
-        'time',
-        t`${hours.toFixed(1)} h after ${at(before)}, usually ${most} h or less. Check both times, and whether a water is missing between them; with one high water a day it may be right.`,
-      );
-    if (before.kind !== null && before.kind === water.kind) {
-      const [two, one] = water.kind === 'high' ? [t`high`, t`low`] : [t`low`, t`high`];
-      ask(
-        water,
-        'height',
-        t`two ${two} waters in a row. Add the ${one} water between them, or correct the word.`,
-      );
-    } else if (water.kind !== null && water.height_m > before.height_m !== (water.kind === 'high')) {
-      const [is, than] =
-        water.kind === 'high' ? [t`a high water`, t`no higher`] : [t`a low water`, t`no lower`];
-      ask(water, 'height', t`said to be ${is}, ${than} than ${at(before)}. Check both heights.`);
-    } else if (
-      after !== undefined &&
-      water.kind === null &&
-      (water.height_m - before.height_m) * (after.height_m - water.height_m) >= 0
-    )
-      ask(
-        water,
-        'height',
-        t`neither higher nor lower than both ${at(before)} and ${at(after)}. A water is missing, or a height is wrong: compare with the table.`,
-      );
-  }
-  return says;
 }

@@ -181,7 +181,7 @@ test('from an empty campaign to ready to drill', async () => {
 
   // Ready, with what is only to be known about; the key goes on to the hole.
   const ready = page.locator('.readiness');
-  await ready.getByText('Ready to drill; check: pulling gear with its ratings read').waitFor();
+  await ready.getByText('Ready to drill P1; check: pulling gear with its ratings read').waitFor();
   const { fields, dialogs } = await counts(page);
   console.log(`A first day from nothing: ${fields} fields, ${dialogs} dialogs.`);
   assert.ok(fields <= MOST_FIELDS, `${fields} fields`);

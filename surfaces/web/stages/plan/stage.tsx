@@ -147,7 +147,7 @@ export function Stage({ params }: StageProps) {
       <header className="plan-head">
         <WhichDay {...field} />
         <WhichHole hole={hole} holes={holes} onHole={chooseHole} />
-        <Ready parts={parts} />
+        <Ready parts={parts} hole={hole} />
         {day === null ? null : <Button onClick={() => setEnding(true)}>Show the day sheet</Button>}
         {store.readOnly ? null : (
           <NextAct
@@ -214,8 +214,8 @@ function NoDay({ name }: { name: string }) {
   );
 }
 
-function Ready({ parts }: { parts: readonly Part[] }) {
-  const { isReady, isStopped, words } = readiness(parts);
+function Ready({ parts, hole }: { parts: readonly Part[]; hole: string | null }) {
+  const { isReady, isStopped, words } = readiness(parts, hole);
   return (
     <p className="readiness" role="status" data-state={isStopped ? 'stop' : isReady ? 'ready' : 'open'}>
       <Mark name={isStopped ? 'stop' : isReady ? 'tick' : 'close'} size={18} /> {words}

@@ -29,7 +29,7 @@ export function WayFields({
 }) {
   const [typed, setTyped] = useState<Readonly<Record<string, string>>>({});
   const shown = {
-    level: typed['level'] ?? (Number.isFinite(base.level_m) ? base.level_m.toFixed(2) : ''),
+    level: typed['level'] ?? (Number.isFinite(base.level_m) ? base.level_m.toFixed(2).replace('-', '−') : ''),
     margin: typed['margin'] ?? base.margin_m.toFixed(2),
     minutes: typed['minutes'] ?? String(base.minutes),
   };

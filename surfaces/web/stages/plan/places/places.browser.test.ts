@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Page } from 'playwright-core';
 import { violations } from '../../../browser/axe.ts';
-import { onDevice, openDemo, served } from '../../../browser/browser.ts';
+import { onDevice, openDemo, openOtherTables, served } from '../../../browser/browser.ts';
 
 let page: Page;
 onDevice({}, async (at) => {
@@ -33,6 +33,7 @@ test('pasted holes: bad lines stay, good ones are written with their new site, o
   await dialog.getByRole('button', { name: 'Close' }).click();
   await page.getByRole('button', { name: 'Hole L1, planned' }).waitFor();
   await page.getByRole('button', { name: 'Hole L3, planned' }).waitFor();
+  await openOtherTables(page);
   await page.getByRole('button', { name: 'Far bar', exact: true }).waitFor();
   await page.getByRole('button', { name: 'Undo' }).click();
   await page.getByRole('button', { name: 'Hole L3, planned' }).waitFor({ state: 'detached' });

@@ -38,7 +38,7 @@ export const nextPart = (parts: readonly Part[]): Part | null =>
 
 export interface Readiness {
   isReady: boolean;
-  /** "Not ready: overhead line, level loop", "Ready to drill; check: cable". */
+  /** "Not ready: overhead line, level loop", "Ready to drill P1; check: cable". */
   words: string;
   /** Set where something stops. */
   isStopped: boolean;
@@ -47,7 +47,8 @@ export interface Readiness {
 /** So many gaps are named; the strip has the others. */
 const MOST_NAMED = 4;
 
-export function readiness(parts: readonly Part[]): Readiness {
+/** Of the hole the parts are about. */
+export function readiness(parts: readonly Part[], hole: string | null): Readiness {
   const of = (...states: PartState[]): string[] =>
     parts.filter(({ state }) => states.includes(state)).flatMap(({ gaps }) => gaps);
   const missing = [...of('stop'), ...of('open')];
@@ -57,7 +58,7 @@ export function readiness(parts: readonly Part[]): Readiness {
     isReady,
     isStopped: parts.some(({ state }) => state === 'stop'),
     words: isReady
-      ? `Ready to drill${cautions.length === 0 ? '' : `; check: ${listed(cautions)}`}`
+      ? `Ready to drill ${hole ?? ''}${cautions.length === 0 ? '' : `; check: ${listed(cautions)}`}`
       : `Not ready: ${listed(missing)}`,
   };
 }

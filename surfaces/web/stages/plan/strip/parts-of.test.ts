@@ -47,7 +47,11 @@ test('an evening with everything in place is ready, and says what holds', () => 
     'done: all answered; 13 questions',
   ]);
   assert.equal(nextPart(evening()), null);
-  assert.deepEqual(readiness(evening()), { isReady: true, isStopped: false, words: 'Ready to drill' });
+  assert.deepEqual(readiness(evening(), 'P1'), {
+    isReady: true,
+    isStopped: false,
+    words: 'Ready to drill P1',
+  });
 });
 
 test('an empty campaign begins with a hole; what follows from it is not asked for twice', () => {
@@ -65,7 +69,7 @@ test('an empty campaign begins with a hole; what follows from it is not asked fo
     nothing.map(({ state }) => state),
     Array(7).fill('open'),
   );
-  assert.equal(readiness(nothing).words, 'Not ready: a hole, leave-by time, pipe, crew and 1 more');
+  assert.equal(readiness(nothing, null).words, 'Not ready: a hole, leave-by time, pipe, crew and 1 more');
 });
 
 test('what stops is never ready, whatever else is done, and is named before what is open', () => {
@@ -78,7 +82,7 @@ test('what stops is never ready, whatever else is done, and is named before what
     }),
     heights: heights({ ...LEVELLED, isDraft: true }),
   });
-  assert.deepEqual(readiness(parts), {
+  assert.deepEqual(readiness(parts, 'P1'), {
     isReady: false,
     isStopped: true,
     words: 'Not ready: Overhead line not clear, buried services, 2 of 13 questions, level loop',
@@ -98,7 +102,7 @@ test('a leave-by time when the route is closed stops; without a tide it is a cau
   assert.equal(said(unchecked), 'caution: leave by 15:05; access not set: not checked');
   const stale = tide({ ...DRY, isOtherDay: true });
   assert.equal(said(stale), 'open: set leave-by again; entered for another day');
-  assert.equal(readiness(evening({ tide: stale })).words, 'Not ready: leave-by time of this day');
+  assert.equal(readiness(evening({ tide: stale }), 'P1').words, 'Not ready: leave-by time of this day');
 });
 
 test('pipe too short is rounded up, what it reaches is rounded down', () => {
@@ -122,19 +126,19 @@ test('one person alone, nobody ashore, or no emergency contact are said', () => 
 test('a loop that does not close is a caution with its name', () => {
   const part = heights({ ...LEVELLED, open_loops: ['loop 2'] });
   assert.equal(said(part), 'caution: check loop 2; +2.06 ±0.02 m MSL');
-  assert.equal(readiness(evening({ heights: part })).words, 'Ready to drill; check: loop 2');
+  assert.equal(readiness(evening({ heights: part }), 'P1').words, 'Ready to drill P1; check: loop 2');
 });
 
 test('a day that is past, or has no date, makes nothing ready, whatever was answered on it', () => {
   const past = hazards({ ...SAFE, void_day: '2024-03-04 is past' });
   assert.equal(said(past), 'open: 2024-03-04 is past; ');
-  assert.equal(readiness(evening({ hazards: past })).words, 'Not ready: 2024-03-04 is past');
+  assert.equal(readiness(evening({ hazards: past }), 'P1').words, 'Not ready: 2024-03-04 is past');
   // No question can be asked of a day without a date: none open is not all answered.
   const undated = hazards({ ...SAFE, asked: 0, void_day: 'the day has no date' });
-  assert.equal(readiness(evening({ hazards: undated })).words, 'Not ready: the day has no date');
+  assert.equal(readiness(evening({ hazards: undated }), 'P1').words, 'Not ready: the day has no date');
   const both = hazards({ ...SAFE, dangers: ['Somebody works alone'], void_day: '2024-03-04 is past' });
   assert.equal(
-    readiness(evening({ hazards: both })).words,
+    readiness(evening({ hazards: both }), 'P1').words,
     'Not ready: Somebody works alone, 2024-03-04 is past',
   );
 });

@@ -114,6 +114,23 @@ test('several days at once with another clock and zero: kept with their offset, 
   await cell('height of water 5').fill('');
   await table().getByRole('button', { name: 'Record tide table' }).click();
   assert.doesNotMatch(await words(table()), /1\.5 h after/);
+  // Pasted on a day after them over the same days: what was recorded of that time gives way, so that no two tables mix.
+  await plan('2023-02-10');
+  await paste(
+    cell('date of water 1'),
+    '2023-02-07\t03:00\t2.5\n2023-02-07\t09:10\t0.4\n2023-02-07\t15:20\t2.6',
+  );
+  await table().getByLabel('Zero of the table', { exact: true }).selectOption('gauge:Tide table 2');
+  await table()
+    .getByText(/^3 waters to record; .* 2 earlier waters in that time will be withdrawn/)
+    .waitFor();
+  await table().getByRole('button', { name: 'Record tide table' }).click();
+  await allSaved(page);
+  await plan('2023-02-07');
+  assert.match(
+    (await picture().getAttribute('aria-label')) ?? '',
+    /high water 03:00, \+1\.10 m; low water 09:10/,
+  );
 });
 
 test('levels in place: computed from the gauge and kept so, an entered one first, order named, rows pasted', async () => {
@@ -132,7 +149,7 @@ test('levels in place: computed from the gauge and kept so, an entered one first
   await cell('entered of MHW').fill('-1.04');
   await cell('entered of MHW').press('Enter');
   await page
-    .getByText(/^MHW at -1\.04 m, below .* Check both in their source and correct the wrong one/)
+    .getByText(/^MHW at −1\.04 m, below .* Check both in their source and correct the wrong one/)
     .waitFor();
   await accessible();
   await page.getByRole('button', { name: 'Undo' }).click();
@@ -149,4 +166,19 @@ test('levels in place: computed from the gauge and kept so, an entered one first
   assert.equal(await cell('entered of MHWS').inputValue(), '1.15');
   await page.getByRole('button', { name: 'Stop computing' }).click();
   await both.waitFor({ state: 'detached' });
+});
+
+test('on a phone nothing is wider than the page, by day and by night', async () => {
+  await page.setViewportSize({ width: 390, height: 844 });
+  await plan('2023-02-07');
+  await row('HAT').waitFor();
+  const widest = (): Promise<number> => page.evaluate(() => document.documentElement.scrollWidth);
+  assert.ok((await widest()) <= 390, `${await widest()}`);
+  for (const theme of ['night', 'day']) {
+    await page.evaluate((name) => {
+      document.documentElement.dataset['theme'] = name;
+    }, theme);
+    await page.evaluate(() => scrollTo(0, document.body.scrollHeight));
+    assert.deepEqual(await violations(page, 'colours'), [], theme);
+  }
 });

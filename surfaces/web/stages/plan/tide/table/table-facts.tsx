@@ -58,8 +58,8 @@ export function TableFactFields({
             value={facts.summer}
             onChange={(event) => onFact({ summer: event.target.value })}
           >
-            <option value="">not in these times</option>
-            <option value="yes">in these times, +1 h</option>
+            <option value="">no</option>
+            <option value="yes">yes, +1 h</option>
           </select>
         )}
       </Field>

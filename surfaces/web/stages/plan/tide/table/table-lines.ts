@@ -24,7 +24,7 @@ export interface TableFacts {
   below_m: string;
 }
 
-export interface AddedWater {
+interface AddedWater {
   row_id: string;
   cells: TableCells;
 }
@@ -59,21 +59,24 @@ export interface WaterLine {
 /** A table gives the last water of the day before and the first of the next too. */
 const AROUND_MS = 12 * 3_600_000;
 
-/** Waters of the day’s table in order of time: of one gauge, that of the first water of the day. */
-export function recordedWaters(rows: readonly TypedRow[], date: string, offset_min: number): Recorded[] {
-  const day = dayBounds(date, offset_min);
-  if (day === null) return [];
-  const all = typedReadings('gauge_readings', rows)
+/** All waters of official tables in force between two moments, in order of time. */
+function watersBetween(rows: readonly TypedRow[], from_ms: number, to_ms: number): Recorded[] {
+  return typedReadings('gauge_readings', rows)
     .all.flatMap(({ first, now }): Recorded[] => {
       const { flag = '', time = '', gauge = '', height_m = '' } = now?.cells ?? {};
       const time_ms = Date.parse(time);
-      return flag.startsWith(TIDE_TABLE_FLAG) &&
-        time_ms > day.from_ms - AROUND_MS &&
-        time_ms < day.to_ms + AROUND_MS
+      return flag.startsWith(TIDE_TABLE_FLAG) && time_ms >= from_ms && time_ms <= to_ms
         ? [{ row_id: first.row_id, gauge: gauge.trim(), time, time_ms, height: height_m }]
         : [];
     })
     .sort((a, b) => a.time_ms - b.time_ms);
+}
+
+/** Waters of the day’s table in order of time: of one gauge, that of the first water of the day. */
+export function recordedWaters(rows: readonly TypedRow[], date: string, offset_min: number): Recorded[] {
+  const day = dayBounds(date, offset_min);
+  if (day === null) return [];
+  const all = watersBetween(rows, day.from_ms - AROUND_MS, day.to_ms + AROUND_MS);
   const gauge = all.find(({ time_ms }) => time_ms >= day.from_ms && time_ms < day.to_ms)?.gauge;
   return all.filter((water) => water.gauge === gauge);
 }
@@ -173,4 +176,21 @@ export function toWrite(
       write.amended.push({ row_id: recorded.row_id, cells });
   }
   return write;
+}
+
+/**
+ * Waters recorded before, by a table of the site, in the time that the added ones cover, and not among the lines: they give
+ * way, or two tables would be drawn as one. `gauges`: those that stand for tables of the site.
+ */
+export function replacedWaters(
+  rows: readonly TypedRow[],
+  lines: readonly WaterLine[],
+  { added }: ToWrite,
+  gauges: ReadonlySet<string>,
+): string[] {
+  const times = added.map(({ cells }) => Date.parse(cells['time']!));
+  const shown = new Set(lines.map(({ key }) => key));
+  return watersBetween(rows, Math.min(...times), Math.max(...times))
+    .filter(({ row_id, gauge }) => gauges.has(gauge) && !shown.has(row_id))
+    .map(({ row_id }) => row_id);
 }

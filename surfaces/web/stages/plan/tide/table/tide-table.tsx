@@ -1,28 +1,16 @@
 /** High and low waters of the official table, typed or pasted on the page; kept as readings of a gauge that is the table. */
 
-import { useId, useRef, useState } from 'react';
+import { useId, useState } from 'react';
 import { useComputation } from '../../../../compute/index.ts';
-import {
-  dateAt,
-  offsetWords,
-  readTableLines,
-  TABLE_ENTRIES,
-  type TableEntry,
-  tableCellsIn,
-} from '../../../../days/index.ts';
-import { Button, counted, GridCell, gridMove, Mark, signed } from '../../../../parts/index.ts';
+import { dateAt, offsetWords, readTableLines } from '../../../../days/index.ts';
+import { Button, counted, signed } from '../../../../parts/index.ts';
 import { useStore } from '../../../../store/index.ts';
 import { TableFactFields } from './table-facts.tsx';
-import { clockOf, factsOf, isBlank, toWrite } from './table-lines.ts';
-import { gaugeFor, zeroCells, zeroElevation } from './table-zero.ts';
+import { TableGrid } from './table-grid.tsx';
+import { clockOf, factsOf, isBlank, replacedWaters, toWrite } from './table-lines.ts';
+import { gaugeFor, tableGauges, zeroCells, zeroElevation } from './table-zero.ts';
 import { useTableDraft } from './use-table-draft.ts';
 import './tide-table.css';
-
-const HELP: Readonly<Record<TableEntry, string>> = {
-  date: 'Year-month-day; empty: that of the line above, or the next day where the time has run back',
-  time: 'By the clock of the table, as printed',
-  height: 'Above the zero of the table, with ft for feet; HW or LW may follow',
-};
 
 export function TideTable({
   date,
@@ -44,7 +32,6 @@ export function TideTable({
   const { campaign } = useComputation();
   const book = useTableDraft(store, date, offset_min);
   const { lines } = book;
-  const table = useRef<HTMLTableElement>(null);
   const saysId = useId();
   const [recorded, setRecorded] = useState('');
   const facts = factsOf(book.recorded, offsetWords(offset_min), book.draft.facts);
@@ -56,6 +43,12 @@ export function TideTable({
   const zero_m = zeroElevation(store, campaign, site, facts, datum);
   const gauge = gaugeFor(store, site, facts, datum);
   const write = toWrite(lines, read, gauge?.gauge ?? '', clock ?? offset_min);
+  const replaced = replacedWaters(
+    store.rows('gauge_readings'),
+    lines,
+    write,
+    new Set(tableGauges(store, site).map((each) => each.gauge)),
+  );
   const count = gauge === null ? 0 : write.added.length + write.amended.length + write.withdrawn.length;
   const unread = new Set(read.says.filter(({ severity }) => severity === 'error').map(({ line }) => line))
     .size;
@@ -63,7 +56,7 @@ export function TideTable({
 
   const record = (): void => {
     if (gauge === null || clock === null) return;
-    const isDone = book.record(write, () => {
+    const isDone = book.record({ ...write, withdrawn: [...write.withdrawn, ...replaced] }, () => {
       const cells = zeroCells(facts, datum);
       if (!gauge.isNew || cells === null) return;
       store.addRow('gauges', {
@@ -85,81 +78,19 @@ export function TideTable({
   return (
     <section className="tide-table" aria-labelledby={`${saysId}-title`}>
       <h3 id={`${saysId}-title`}>Official tide table</h3>
-      <div className="grid-scroll">
-        <table ref={table} className="cell-grid">
-          <thead>
-            <tr>
-              {TABLE_ENTRIES.map((entry) => (
-                <th key={entry} scope="col" className={entry === 'height' ? 'number' : undefined}>
-                  {entry}
-                </th>
-              ))}
-              <th scope="col" className="number">
-                m above {datum === '' || datum === 'as stated' ? 'datum' : datum}
-              </th>
-            </tr>
-          </thead>
-          <tbody>
-            {lines.map((line, i) => {
-              const water = read.waters.find((each) => each.line === i);
-              const says = read.says.filter((each) => each.line === i);
-              return [
-                <tr key={line.key} data-state={line.recorded === null ? 'new' : 'written'}>
-                  {TABLE_ENTRIES.map((entry) => (
-                    <td key={entry} data-entry={entry}>
-                      <GridCell
-                        name={`${entry} of water ${i + 1}`}
-                        help={HELP[entry]}
-                        head={entry}
-                        value={line.cells[entry]}
-                        className={entry === 'height' ? 'number' : undefined}
-                        saysId={says.some((each) => each.entry === entry) ? `${saysId}-${i}` : undefined}
-                        isWrong={says.some((each) => each.entry === entry && each.severity === 'error')}
-                        readOnly={store.readOnly}
-                        onType={(text) => {
-                          setRecorded('');
-                          book.type(line, { [entry]: text });
-                        }}
-                        onPaste={(text) => {
-                          const block = tableCellsIn(text);
-                          const isBlock = block.length > 0 && /[\n\t]|\d\s+\d/.test(text.trim());
-                          if (isBlock) book.paste(line, block);
-                          return isBlock;
-                        }}
-                        onMove={(...to) => gridMove(table.current, TABLE_ENTRIES.length)(...to)}
-                      />
-                    </td>
-                  ))}
-                  <td className="number">
-                    {water === undefined
-                      ? ''
-                      : water.kind === null
-                        ? ''
-                        : water.kind === 'high'
-                          ? 'HW '
-                          : 'LW '}
-                    {water === undefined || zero_m === null ? '' : signed(water.height_m + zero_m, 2)}
-                  </td>
-                </tr>,
-                says.length === 0 ? null : (
-                  <tr key={`${line.key} says`} className="cell-says">
-                    <td colSpan={4} id={`${saysId}-${i}`}>
-                      {says.map(({ entry, severity, words }) => (
-                        <p key={`${entry} ${words}`} data-severity={severity}>
-                          <Mark name={severity === 'error' ? 'stop' : 'help'} size={16} />
-                          <span>
-                            Line {i + 1}, {entry}: {words}
-                          </span>
-                        </p>
-                      ))}
-                    </td>
-                  </tr>
-                ),
-              ];
-            })}
-          </tbody>
-        </table>
-      </div>
+      <TableGrid
+        lines={lines}
+        read={read}
+        zero_m={zero_m}
+        datum={datum}
+        saysId={saysId}
+        readOnly={store.readOnly}
+        onType={(line, cells) => {
+          setRecorded('');
+          book.type(line, cells);
+        }}
+        onPaste={book.paste}
+      />
       {store.readOnly || (lines.length === 1 && lines.every(({ cells }) => isBlank(cells))) ? (
         store.readOnly ? null : (
           <p className="quiet small">
@@ -190,6 +121,10 @@ export function TideTable({
     if (gauge === null)
       return `Choose the zero of the table first. Lines are kept on this device until then.${kept}`;
     if (clock === null) return `Correct the clock of the table first.${kept}`;
+    const gone =
+      replaced.length === 0
+        ? ''
+        : ` ${counted(replaced.length, 'earlier water')} in that time will be withdrawn and stay in the record.`;
     const times = `times ${offsetWords(clock).replace('-', '−')}`;
     const from =
       zero_m === null
@@ -199,6 +134,6 @@ export function TideTable({
         : `zero at ${signed(zero_m, 2)} m`;
     return count === 0
       ? `Nothing to record; ${times}, ${from}.${kept}`
-      : `${counted(count, 'water')} to record; ${times}, ${from}.${kept}`;
+      : `${counted(count, 'water')} to record; ${times}, ${from}.${gone}${kept}`;
   }
 }

@@ -1,0 +1,60 @@
+/** Coasts of a campaign for its figures, from a folder and from a zip. */
+import assert from 'node:assert/strict';
+import { mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { after, test } from 'node:test';
+import { campaignOf, openCampaign } from './campaign-folder.ts';
+import { shapesOf } from './map-shapes.ts';
+
+const folder = mkdtempSync(join(tmpdir(), 'stillstand-coast-'));
+after(() => rmSync(folder, { recursive: true, force: true }));
+
+const COAST = JSON.stringify({
+  type: 'Feature',
+  properties: { natural: 'coastline' },
+  geometry: {
+    type: 'LineString',
+    coordinates: [
+      [-121.3, -46.4],
+      [-121.2, -46.5],
+    ],
+  },
+});
+
+test('every .geojson beside the tables and in the folder files is a coast; no link is followed, what is none is left out', async () => {
+  mkdirSync(join(folder, 'files'));
+  writeFileSync(join(folder, 'sites.csv'), 'site\nNeck\n');
+  writeFileSync(join(folder, 'coast.geojson'), COAST);
+  writeFileSync(join(folder, 'files/abc.GEOJSON'), COAST);
+  writeFileSync(join(folder, 'broken.geojson'), '{');
+  writeFileSync(join(folder, 'notes.txt'), COAST);
+  symlinkSync(join(folder, 'coast.geojson'), join(folder, 'link.geojson'));
+  const opened = await openCampaign(folder);
+  assert.deepEqual(await opened.coasts(), [
+    'broken.geojson',
+    'coast.geojson',
+    'files/abc.GEOJSON',
+    'link.geojson',
+  ]);
+  const { coasts, land } = await shapesOf(opened);
+  assert.deepEqual(
+    coasts.map(({ sea, places }) => [sea, places.length]),
+    [
+      ['right', 2],
+      ['right', 2],
+    ],
+  );
+  assert.ok(land.length > 100);
+});
+
+test('so it is with a campaign whose files are at hand, and one without any has the land alone', async () => {
+  const bytes = (text: string): Uint8Array => new TextEncoder().encode(text);
+  const files = new Map([
+    ['sites.csv', bytes('site\nNeck\n')],
+    ['files/a.geojson', bytes(COAST)],
+  ]);
+  assert.equal((await shapesOf(campaignOf(files))).coasts.length, 1);
+  files.delete('files/a.geojson');
+  assert.deepEqual((await shapesOf(campaignOf(files))).coasts, []);
+});
