@@ -10,6 +10,8 @@ interface DialogProps {
   children: ReactNode;
   /** Buttons at its foot. */
   foot?: ReactNode;
+  /** Done instead on Escape and a press beside it, which come by mistake. */
+  onLeave?: () => void;
 }
 
 /** Asks or shows one thing over the page; Escape, the cross or a press beside it closes it. Draw it only while it is open. */
@@ -46,14 +48,22 @@ export function FormDialog({
 }) {
   const form = useId();
   const [isTouched, setTouched] = useState(false);
+  const [isAsked, ask] = useState(false);
   useUnsaved(isTouched);
   return (
     <Dialog
       title={title}
       onClose={onClose}
+      // A wet sleeve beside the form, or Escape, discards nothing that was typed.
+      onLeave={() => (isTouched ? ask(true) : onClose())}
       foot={
         <>
           {says}
+          {isAsked ? (
+            <p className="says-why" role="alert">
+              {t`Not added yet: what is typed is lost when this is closed.`}
+            </p>
+          ) : null}
           <Button kind="main" type="submit" form={form} disabled={!isReady}>
             {action}
           </Button>
@@ -63,7 +73,10 @@ export function FormDialog({
       <form
         id={form}
         className="fields"
-        onInput={() => setTouched(true)}
+        onInput={() => {
+          setTouched(true);
+          ask(false);
+        }}
         onSubmit={(event) => {
           event.preventDefault();
           onSubmit();
@@ -76,7 +89,7 @@ export function FormDialog({
   );
 }
 
-function Modal({ title, onClose, children, foot, kind }: DialogProps & { kind: string }) {
+function Modal({ title, onClose, children, foot, onLeave = onClose, kind }: DialogProps & { kind: string }) {
   const dialog = useRef<HTMLDialogElement>(null);
   const titleId = useId();
   useEffect(() => {
@@ -93,10 +106,14 @@ function Modal({ title, onClose, children, foot, kind }: DialogProps & { kind: s
       aria-labelledby={titleId}
       onCancel={(event) => {
         event.preventDefault();
-        onClose();
+        onLeave();
+      }}
+      // Some browsers close it on a second Escape without asking.
+      onClose={() => {
+        if (dialog.current?.open === false) onClose();
       }}
       onClick={(event) => {
-        if (event.target === dialog.current) onClose();
+        if (event.target === dialog.current) onLeave();
       }}
     >
       <header>

@@ -101,7 +101,7 @@ test('a leave-by time when the route is closed stops; without a tide it is a cau
   const unchecked = tide({ ...DRY, hasAccess: false });
   assert.equal(said(unchecked), 'caution: leave by 15:05; access not set: not checked');
   const stale = tide({ ...DRY, isOtherDay: true });
-  assert.equal(said(stale), 'open: leave-by of another day; high water 16:52, +0.88');
+  assert.equal(said(stale), 'open: set leave-by again; entered for another day');
   assert.equal(readiness(evening({ tide: stale }), 'P1').words, 'Not ready: leave-by time of this day');
 });
 

@@ -77,7 +77,9 @@ export function tide(of: {
     return part('tide', 'open', says, water ?? '', ['leave-by time']);
   }
   if (isOtherDay)
-    return part('tide', 'open', 'leave-by of another day', water ?? '', ['leave-by time of this day']);
+    return part('tide', 'open', 'set leave-by again', 'entered for another day', [
+      'leave-by time of this day',
+    ]);
   if (isCut) return part('tide', 'stop', `closed at ${leave_by}`, water ?? '', ['access closed']);
   if (water === null) return part('tide', 'caution', `leave by ${leave_by}`, 'tide not known', ['tide']);
   // Without the level of the route nothing says whether the tide closes it before then.
