@@ -11,6 +11,7 @@ export { carriedOver, sameAsBefore } from './day/carried-over.ts';
 export { type DayFacts, type DayHole, dayFacts } from './day/day-facts.ts';
 export { type Emergency, LOCAL_NUMBER } from './day/emergency.ts';
 export { handOverLines } from './day/hand-over.ts';
+export { peopleIn } from './day/people.ts';
 export { type Stop, stopsIn, stopWords } from './day/stops.ts';
 export { callInNow, emergencyAt } from './day/typed-events.ts';
 export type { AtHand } from './gear/gear-at-hand.ts';

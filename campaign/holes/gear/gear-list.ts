@@ -7,6 +7,7 @@ import type { Campaign } from '@stillstand/campaign/document';
 import { type GearAssumptions, readSettings } from '@stillstand/campaign/settings';
 import { atLeast, median } from '@stillstand/science/base';
 import { bore_mm, boreVolume_l, jointsNeeded } from '@stillstand/science/rig';
+import { peopleIn } from '../day/people.ts';
 import { gearInventory, samplerInventory, samplerWords } from '../gear-inventory.ts';
 import { pipeAtHand } from '../pipe-at-hand.ts';
 import { type PipeItem, pipeInventory } from '../pipe-inventory.ts';
@@ -254,7 +255,7 @@ function sampleLines(
 
 /** "geologist, driller, hand" is three; two where nobody is named: nobody works alone. */
 function crewIn(crew: string | null): { people: number; words: string } {
-  const people = (crew ?? '').split(/[,;\n]|\band\b/).filter((who) => who.trim() !== '').length;
+  const people = peopleIn(crew);
   return people === 0
     ? { people: 2, words: '2 people assumed, no crew entered' }
     : { people, words: `${people} ${people === 1 ? 'person' : 'people'}` };

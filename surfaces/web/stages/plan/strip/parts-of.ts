@@ -1,5 +1,6 @@
 /** What each part of the plan says, from the facts of one hole and one day. */
 
+import { peopleIn } from '@stillstand/campaign/holes';
 import { printed, signed } from '@stillstand/output/words';
 import { atLeast, atMost } from '@stillstand/science/base';
 import { listed, type Part, type PartKey, type PartState } from './part.ts';
@@ -116,7 +117,7 @@ export function who(of: { crew: string; emergency_contact: string; contacts: str
   const crew = of.crew.trim();
   const ashore = of.contacts.trim();
   const emergency = of.emergency_contact.trim();
-  const people = crew.split(/[,;\n]|\band\b/).filter((name) => name.trim() !== '').length;
+  const people = peopleIn(crew);
   if (people === 0) return part('who', 'open', 'name the crew', '', ['crew']);
   if (emergency === '') return part('who', 'open', 'emergency contact', crew, ['emergency contact']);
   if (people === 1) return part('who', 'caution', '1 person', 'no one should work alone', ['one person']);
