@@ -30,6 +30,9 @@ test('pasted holes: bad lines stay, good ones are written with their new site, o
   await dialog.getByRole('button', { name: 'Add 2 holes' }).click();
   await dialog.getByText('2 holes added. The lines left need a correction.').waitFor();
   assert.equal(await list.inputValue(), 'L2  46° 61.00′ S 121° 18.78′ W');
+  // Escape discards nothing that was typed; the cross does.
+  await page.keyboard.press('Escape');
+  await dialog.getByText(/^Not added yet/).waitFor();
   await dialog.getByRole('button', { name: 'Close' }).click();
   await page.getByRole('button', { name: 'Hole L1, planned' }).waitFor();
   await page.getByRole('button', { name: 'Hole L3, planned' }).waitFor();
