@@ -50,6 +50,26 @@ test('the last day counts; the day after, it has expired', () => {
   assert.deepEqual(said(granted()), ['ok', 'granted, no last day stated']);
 });
 
+test('an expired permit that was renewed stops nothing; one of another site, giver or kind renews nothing', () => {
+  const old = granted({ until: '2024-03-01', site: 'A', issued_by: 'Coast office' });
+  const of = (more: Cells): [string, string] => {
+    const renewal = { ...old, permit: 'Licence 2024', until: '2024-12-31', ...more };
+    const { level, words } = permitsOf(campaignOf([old, renewal]), DAY).find((p) => p.row_id === 'p0')!;
+    return [level, words];
+  };
+  assert.deepEqual(of({}), ['ok', 'expired 2024-03-01; renewed by Licence 2024']);
+  const expired = ['stop', 'expired 2024-03-01, 4 days before this day'];
+  for (const other of [
+    { site: 'B' },
+    { issued_by: 'Harbour office' },
+    { kind: 'heritage' },
+    { state: 'asked' },
+    { until: '2024-03-04' },
+    { from: '2024-03-06' },
+  ])
+    assert.deepEqual(of(other), expired, JSON.stringify(other));
+});
+
 test('what cannot be read, or turns round, is never taken as valid', () => {
   assert.deepEqual(said(granted({ until: '31.12.2024' }))[0], 'stop');
   assert.match(said(granted({ until: '31.12.2024' }))[1], /“31\.12\.2024” is not a date/);

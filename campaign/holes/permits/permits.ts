@@ -58,7 +58,7 @@ export function permitsOf(
       kind: row.kind,
       row_id: row.row_id,
       site: null,
-      ...stateOf(row, date),
+      ...(renewed(row, rows.permits, date) ?? stateOf(row, date)),
     })),
   ];
   return states.sort((a, b) => GRAVEST.indexOf(a.level) - GRAVEST.indexOf(b.level));
@@ -98,6 +98,23 @@ function missingOf({ holes, permits }: Campaign['rows']): PermitState[] {
 const findOut = (kind: PermitKind): string => `Find out before drilling: ${choiceName(kind)}`;
 
 type Said = Pick<PermitState, 'words' | 'level'>;
+
+/** Of one that has expired, where another of its kind, site and giver is granted and valid on the day; else null. */
+function renewed(row: Row<'permits'>, permits: readonly Row<'permits'>[], date: string): Said | null {
+  const { state, until } = row;
+  const hasExpired = until !== null && daysBetween(until, date) > 0;
+  if (state !== 'granted' || !hasExpired) return null;
+  const next = permits.find(
+    (other) =>
+      other !== row &&
+      other.state === 'granted' &&
+      other.kind === row.kind &&
+      other.site === row.site &&
+      other.issued_by === row.issued_by &&
+      grantedOn(other, date).level !== 'stop',
+  );
+  return next === undefined ? null : { words: `expired ${until}; renewed by ${next.permit}`, level: 'ok' };
+}
 
 function stateOf(row: Row<'permits'>, date: string): Said {
   switch (row.state) {

@@ -55,7 +55,8 @@ export function heights(of: {
   if (isDraft) return part('heights', 'open', 'finish level loop', '', ['level loop']);
   if (hole === null) return part('heights', 'open', 'level the hole', '', []);
   if (reference === null) return part('heights', 'open', `${hole}: not levelled`, '', ['height']);
-  const fact = `${signed(reference.value, 2)} ±${printed(2 * reference.sigma, 2)} m ${datum}`.trim();
+  const error = reference.sigma === 0 ? '' : ` ±${printed(2 * reference.sigma, 2)}`;
+  const fact = `${signed(reference.value, 2)}${error} m ${datum}`.trim();
   return open_loops.length === 0
     ? part('heights', 'done', `${hole} levelled`, fact)
     : part('heights', 'caution', `check ${listed(open_loops, 2)}`, fact, open_loops);
