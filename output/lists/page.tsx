@@ -95,6 +95,9 @@ function Rows({ list: { columns, rows } }: { list: List }) {
   );
 }
 
+/** A date is not broken at its hyphens. */
+const DAY = /^\d{4}-\d\d-\d\d$/;
+
 const isNumber = ({ columns }: Cell): boolean => columns.every(({ column }) => column.isNumber);
 
 function CellOf({ cell, row }: { cell: Cell; row: ListRow }) {
@@ -109,7 +112,11 @@ function CellOf({ cell, row }: { cell: Cell; row: ListRow }) {
             </p>
           );
         if (words === '') return null;
-        return <p key={at}>{column.heading.includes('±') ? `±${words}` : words}</p>;
+        return (
+          <p key={at} className={DAY.test(words) ? 'day' : undefined}>
+            {column.heading.includes('±') ? `±${words}` : words}
+          </p>
+        );
       })}
     </td>
   );

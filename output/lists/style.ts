@@ -19,7 +19,7 @@ td p:first-child{font-weight:600}
 td p+p{font-size:8pt;color:var(--ink-2)}
 td.code{width:16mm} td.code svg{display:block}
 td p.fill{min-width:20mm;min-height:15pt;font-weight:400;font-size:7.5pt;color:var(--ink-2);border-bottom:.6pt solid var(--line)}
-.n{text-align:right;white-space:nowrap}
+.n{text-align:right;white-space:nowrap} .day{white-space:nowrap}
 @page{size:A4 landscape;margin:10mm;@bottom-right{content:counter(page) " / " counter(pages)}}
 @media print{body{width:auto;padding:0;margin:0}}
 @media (max-width:600px){body{padding:12px} table{display:block;overflow-x:auto}}
