@@ -43,7 +43,7 @@ export {
   permitsOf,
 } from './permits/permits.ts';
 export { closingOf, conditionsNow, permitsNow } from './permits/typed-permits.ts';
-export { goneWords, pipeAtHand } from './pipe-at-hand.ts';
+export { goneWords, ofPipe, pipeAtHand } from './pipe-at-hand.ts';
 export { type PipeItem, pipeInventory, whereWords } from './pipe-inventory.ts';
 export { pipeProblems } from './pipe-problems.ts';
 export { itemKey, stockRowOf } from './pipe-stock.ts';
@@ -102,6 +102,7 @@ export {
 export { type HoleConflict, type HoleSource, type HoleState, holeBefore, holeState } from './state.ts';
 export { lastResponse, type StoppedDrive, stoppedDrive } from './stopped-drive.ts';
 export {
+  lossOf,
   type PlannedDepth,
   plannedDepths,
   targetDepths,

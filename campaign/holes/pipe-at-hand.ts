@@ -32,6 +32,10 @@ export function pipeAtHand(
   };
 }
 
+/** Items that go into a string of this kind of pipe: those of the kind, and those whose kind nobody stated. */
+export const ofPipe = (items: readonly PipeItem[], pipe: string | null): readonly PipeItem[] =>
+  pipe === null ? items : items.filter((item) => item.pipe === null || item.pipe === pipe);
+
 /** "C1, A1 lost in T1; B2 in the string of T3" */
 export function goneWords(gone: readonly PipeItem[]): string {
   const by = Map.groupBy(gone, whereWords);

@@ -9,10 +9,10 @@ import { atLeast, median } from '@stillstand/science/base';
 import { bore_mm, boreVolume_l, jointsNeeded } from '@stillstand/science/rig';
 import { peopleIn } from '../day/people.ts';
 import { gearInventory, samplerInventory, samplerWords } from '../gear-inventory.ts';
-import { pipeAtHand } from '../pipe-at-hand.ts';
+import { ofPipe, pipeAtHand } from '../pipe-at-hand.ts';
 import { type PipeItem, pipeInventory } from '../pipe-inventory.ts';
 import { ratedParts } from '../rated-parts.ts';
-import { plannedDepths, USUAL_MAKEUP_LOSS_M, USUAL_STICK_UP_M } from '../target-depths.ts';
+import { lossOf, plannedDepths, USUAL_STICK_UP_M } from '../target-depths.ts';
 import { type AtHand, countAtHand, litresAtHand, longestAtHand, NOT_RECORDED } from './gear-at-hand.ts';
 import { TOOLS } from './tools.ts';
 
@@ -54,10 +54,9 @@ export function gearList(
   const holes = assumed.gear_holes === 0 ? planned : planned.slice(0, assumed.gear_holes);
   const deepest_m = holes[0]?.target_m;
   if (deepest_m === undefined) return [];
-  const pipeOf = rows.holes.find(({ hole }) => hole === holes[0]!.hole)?.pipe;
-  const pipe = rows.pipes.find((kind) => kind.pipe === pipeOf) ?? rows.pipes[0] ?? null;
+  const pipe = rows.pipes.find((kind) => kind.pipe === holes[0]!.pipe) ?? rows.pipes[0] ?? null;
   const gear = gearInventory(campaign);
-  const items = pipeInventory(campaign);
+  const items = ofPipe(pipeInventory(campaign), holes[0]!.pipe);
   const total_m = holes.reduce((sum, { target_m }) => sum + target_m, 0);
   const spare = assumed.gear_spare_percent / 100;
   const count = (line: string, item: string, amount: number, why: string, atHand: AtHand): GearLine => ({
@@ -69,7 +68,7 @@ export function gearList(
     atHand,
   });
   const called = (word: RegExp) => countAtHand(gear, (i) => word.test(i.gear));
-  const joints = jointsFor(deepest_m, pipe?.makeup_loss_m ?? USUAL_MAKEUP_LOSS_M, items);
+  const joints = jointsFor(deepest_m, lossOf(rows.pipes, pipe?.pipe ?? null), items);
   const spareJoints = withSpare(joints.needed, spare) - joints.needed;
   const turns_m = (assumed.gear_drum_turns * Math.PI * assumed.gear_drum_mm) / 1000;
   const mast_m = 2 * assumed.gear_mast_m;

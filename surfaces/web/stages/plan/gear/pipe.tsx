@@ -1,5 +1,5 @@
 /** How much pipe to carry for a hole of so much depth, from the joints the crew has or will buy. */
-import { goneWords, inventoryOf, type PlannedDepth, pipeAtHand } from '@stillstand/campaign/holes';
+import { goneWords, inventoryOf, ofPipe, type PlannedDepth, pipeAtHand } from '@stillstand/campaign/holes';
 import { parseLength } from '@stillstand/campaign/tables';
 import { atLeast, atMost } from '@stillstand/science/base';
 import { jointsNeeded } from '@stillstand/science/rig';
@@ -162,15 +162,16 @@ function Recorded({
       )}
       {joints === 0
         ? null
-        : targets.map(({ hole, target_m }) => (
-            <p key={hole} className={target_m > reach_m ? 'short' : undefined}>
-              <Mark name={target_m > reach_m ? 'close' : 'tick'} size={18} /> {hole}, {printed(target_m, 2)}{' '}
-              m:{' '}
-              {target_m > reach_m
-                ? `${printed(atLeast(target_m - reach_m, 2), 2)} m short`
-                : 'the pipe at hand reaches'}
-            </p>
-          ))}
+        : targets.map(({ hole, target_m, pipe }) => {
+            const lacks_m = target_m - pipeAtHand(ofPipe(items, pipe), loss_m, stickUp_m).reach_m;
+            return (
+              <p key={hole} className={lacks_m > 0 ? 'short' : undefined}>
+                <Mark name={lacks_m > 0 ? 'close' : 'tick'} size={18} /> {hole}, {printed(target_m, 2)} m:{' '}
+                {lacks_m > 0 ? `${printed(atLeast(lacks_m, 2), 2)} m short` : 'the pipe at hand reaches'}
+                {pipe === null ? '' : ` (${pipe})`}
+              </p>
+            );
+          })}
     </div>
   );
 }

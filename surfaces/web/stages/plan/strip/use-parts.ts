@@ -4,10 +4,11 @@ import {
   dangersOf,
   degreesMinutes,
   inventoryOf,
+  lossOf,
+  ofPipe,
   type PermitState,
   permitsNow,
   pipeAtHand,
-  USUAL_MAKEUP_LOSS_M,
   USUAL_STICK_UP_M,
 } from '@stillstand/campaign/holes';
 import { siteTide } from '@stillstand/campaign/steps';
@@ -45,7 +46,8 @@ export function useParts(
     () => (campaign === null ? null : siteTide(campaign, site, datum)),
     [campaign, site, datum],
   );
-  const reach_m = reachOf(store, campaign?.rows.pipes[0]?.makeup_loss_m ?? USUAL_MAKEUP_LOSS_M);
+  const pipe = row?.pipe ?? null;
+  const reach_m = reachOf(store, pipe, lossOf(campaign?.rows.pipes ?? [], pipe));
   const target_m = row?.target_depth_m ?? null;
   const cells = day?.cells ?? {};
   const date = cells['date']?.trim() ?? '';
@@ -117,14 +119,12 @@ export function useParts(
   ];
 }
 
-/** Shoe below ground with the joints at hand, m; null where no joint is recorded. */
-function reachOf(store: Store, makeup_loss_m: number): number | null {
-  const { joints, reach_m, gone, unmeasured } = pipeAtHand(
-    inventoryOf(asTyped(store)),
-    makeup_loss_m,
-    USUAL_STICK_UP_M,
-  );
-  return joints + gone.length + unmeasured.length === 0 ? null : reach_m;
+/** Shoe below ground with the joints at hand that go into this kind of pipe, m; null where no joint is recorded. */
+function reachOf(store: Store, pipe: string | null, makeup_loss_m: number): number | null {
+  const items = inventoryOf(asTyped(store));
+  return items.some(({ item }) => item === 'joint')
+    ? pipeAtHand(ofPipe(items, pipe), makeup_loss_m, USUAL_STICK_UP_M).reach_m
+    : null;
 }
 
 /** "high water 16:52, +0.88": the highest of the day. */
