@@ -177,3 +177,13 @@ test('what cannot be computed says what is missing, and leaves the rest', () => 
   });
   assert.deepEqual(said(unknown, 'tide_reductions'), [['tide-constants-unknown', 'note']]);
 });
+
+test('of a gauge that two rows ask for, what is wrong with its zero is said once', () => {
+  const of = computed({
+    gauges: [{ ...gauges[0]!, sigma_m: '' }],
+    gauge_readings: readings(40),
+    tide_levels: [],
+    tide_reductions: [...reduction({ method: 'means' }), ...reduction()],
+  });
+  assert.deepEqual(said(of, 'gauges'), [['gauge-zero-without-sigma', 'warning']]);
+});
