@@ -187,3 +187,15 @@ test('of a gauge that two rows ask for, what is wrong with its zero is said once
   });
   assert.deepEqual(said(of, 'gauges'), [['gauge-zero-without-sigma', 'warning']]);
 });
+
+test('an entered mean level without its sigma counts with the usual one, which is said', () => {
+  const MSL: Cells = { site: 'A', level: 'MSL', datum: 'MSL', elevation_m: '0' };
+  const of = computed({
+    constituents: constituents.slice(0, -1),
+    tide_levels: [MSL],
+    tide_reductions: reduction(),
+  });
+  // 0.04 of the method, 0.05 of the mean level.
+  assert.ok(Math.abs(levelsOf(of).get('MHW')!.sigma_m! - Math.sqrt(0.04 ** 2 + 0.05 ** 2)) < 1e-9);
+  assert.deepEqual(said(of, 'tide_reductions'), [['tide-reduction-mean-without-sigma', 'warning']]);
+});
