@@ -91,7 +91,7 @@ export function gearList(
     count(
       'couplings',
       'Couplings',
-      withSpare(joints.needed, spare) - joints.needed,
+      spareJoints,
       `${percent(assumed)} of ${joints.needed} joints; none where joints screw into each other`,
       ofKind(items, 'coupling'),
     ),
