@@ -1,9 +1,9 @@
 /** Where a thing is, in a line: "sent to Quay Laboratory, parcel P1, on 2026-03-02, waiting 34 days, due 2026-05-01". */
-import { grouped } from './costs.ts';
+import { thousands } from '@stillstand/science/base';
 import type { Away, Custody } from './custody.ts';
 import { dayOf, type Entry } from './entries.ts';
 
-const days = (n: number): string => `${grouped(String(n))} ${n === 1 ? 'day' : 'days'}`;
+const days = (n: number): string => `${thousands(n)} ${n === 1 ? 'day' : 'days'}`;
 const joined = (parts: readonly (string | false | null)[]): string =>
   parts.filter((part) => part !== null && part !== false && part !== '').join(', ');
 
