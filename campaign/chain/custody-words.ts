@@ -22,7 +22,7 @@ export function custodyWords(custody: Custody): string {
   return isDisputed ? `${said} (an entry cannot be used: see the problems)` : said;
 }
 
-/** "Cold room, shelf 3, box 12": where it is, or what is left of it; empty where nobody said. */
+/** "Cold room, shelf 3, box 12": where it is, or what is left of it; empty where no place is stated. */
 export const placeWords = ({ place, shelf, box }: Pick<Custody, 'place' | 'shelf' | 'box'>): string =>
   joined([place, named('shelf', shelf), named('box', box)]);
 

@@ -93,15 +93,15 @@ export function readOnPlane(text: string, grid: PlaneGrid | null): PositionReadi
   return { ok: true, readings: [reading(usual, '', doubt), ...otherReading] };
 }
 
-/** Beyond the area of use by so much a place may be meant, degrees: it is a frame round a coast. */
-const BESIDE_DEG = 0.1;
+/** A place so far outside the area of use may still be meant, degrees: it is a frame round a coast. */
+const MARGIN_DEG = 0.1;
 
 function isInside({ latitude_deg, longitude_deg }: Position, { west, south, east, north }: Area): boolean {
   const middle = (west + east) / 2;
   const off = longitude_deg - middle - 360 * Math.round((longitude_deg - middle) / 360);
   return (
-    Math.abs(off) <= (east - west) / 2 + BESIDE_DEG &&
-    latitude_deg >= south - BESIDE_DEG &&
-    latitude_deg <= north + BESIDE_DEG
+    Math.abs(off) <= (east - west) / 2 + MARGIN_DEG &&
+    latitude_deg >= south - MARGIN_DEG &&
+    latitude_deg <= north + MARGIN_DEG
   );
 }
