@@ -68,6 +68,29 @@ test('money: costs as entered, the laboratory’s price for what waits, the pric
   assert.deepEqual([of({}).committed, of({}).unpriced, of({}).left], [400, 3, 1380]);
 });
 
+test('money: each date at its own cost; what else was asked of a sample is no cost of a date', () => {
+  const of = (...custody: Cells[]) => {
+    const { spent, committed, unpriced, left } = dateAccount(
+      campaignOf(custody),
+      settings({ date_price: '400', date_funds: '3000' }),
+    );
+    return [spent, committed, unpriced, left];
+  };
+  // A 400, B two of 400.
+  assert.deepEqual(of(), [1200, 0, 3, 1800]);
+  // A's first date is paid, its second on its way, without a cost and with one.
+  const paid = { sample: 'A', ...SENT, cost: '420' };
+  const again = { ...SENT, sample: 'A', date: '2026-05-01' };
+  assert.deepEqual(of(paid, again), [1220, 400, 3, 1380]);
+  assert.deepEqual(of(paid, { ...again, cost: '450' }), [1220, 450, 2, 1330]);
+  // A's date came before its parcels were kept, so the first sending takes it for its answer; the second waits.
+  assert.deepEqual(of({ sample: 'A', ...SENT }, { ...again, cost: '450' }), [1200, 450, 3, 1350]);
+  // Grain size of A for 50, with its result: the date of A still counts 400.
+  const size = { sample: 'A', ...SENT, request: 'grain size', cost: '50' };
+  const found = { sample: 'A', action: 'result', date: '2026-04-01', cost: '5' };
+  assert.deepEqual(of(size, found), [1200, 0, 3, 1800]);
+});
+
 test('costs in two currencies are not summed', () => {
   const costed = [
     { sample: 'A', ...SENT, cost: '420', currency: 'EUR' },

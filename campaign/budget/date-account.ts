@@ -11,7 +11,7 @@ import type { DatePlan } from '@stillstand/science/curve';
 
 /** Amounts in the unit of the price of a date: dates, or money. */
 export interface DateAccount {
-  /** All that may be spent, from the first date on; null: nobody said. */
+  /** All that may be spent, from the first date on; null: not stated. */
   funds: number | null;
   /** Results of methods that a laboratory is paid for, rejected ones too. */
   made: number;
@@ -20,7 +20,7 @@ export interface DateAccount {
   spent: number;
   /** For those waiting. */
   committed: number;
-  /** Dates made or awaited of samples without a cost entered. */
+  /** Dates made or awaited without a cost entered. */
   unpriced: number;
   /** Of the costs entered; empty where they state none. Several cannot be summed. */
   currencies: readonly string[];
@@ -34,13 +34,17 @@ const PAID: readonly Row<'determinations'>['method'][] = ['radiocarbon', 'u_seri
 /** Entries whose cost is that of a result. */
 const BILLED: readonly Row<'custody'>['action'][] = ['sent', 'arrived', 'result'];
 
-/** No number here hangs on the day: what is waiting is so until it comes. */
+/** No number here depends on the day: what is waiting is so until it comes. */
 const ANY_DAY = '2000-01-01';
 
 type Listed = readonly { name: string; value: string }[];
 
 /** `settings` as results list them. */
-export function dateAccount(campaign: Campaign, settings: Listed): DateAccount {
+export function dateAccount(
+  campaign: Campaign,
+  settings: Listed,
+  chain: readonly Custody[] = custodyOf(campaign, ANY_DAY),
+): DateAccount {
   const { plan } = datePlanOf(settings);
   const funds = dateFundsOf(settings);
   const made = Map.groupBy(
@@ -51,29 +55,32 @@ export function dateAccount(campaign: Campaign, settings: Listed): DateAccount {
   const isCounted = plan.date_price === 1;
   const sum = { made: 0, waiting: 0, spent: 0, committed: 0, unpriced: 0 };
   const currencies = new Set<string>();
-  for (const custody of custodyOf(campaign, ANY_DAY)) {
+  /** The sum of what was entered; null where nothing was, or where dates are counted. */
+  const billed = (bills: readonly Entry[]): number | null => {
+    if (isCounted || bills.length === 0) return null;
+    for (const { currency } of bills) currencies.add(named(currency));
+    return bills.reduce((total, { cost }) => total + cost!, 0);
+  };
+  for (const custody of chain) {
     if (custody.thing.kind !== 'sample') continue;
     const dates = made.get(custody.thing.sample)?.length ?? 0;
     const isWaiting = isForDate(custody);
     if (dates === 0 && !isWaiting) continue;
     sum.made += dates;
-    sum.waiting += isWaiting ? 1 : 0;
-    const billed = custody.entries.filter(({ action, cost }) => BILLED.includes(action) && cost !== null);
-    if (isCounted || billed.length === 0) {
-      const lab = prices.get(custody.waiting?.laboratory ?? '');
-      const price = isCounted ? 1 : (lab?.price ?? plan.date_price);
-      if (!isCounted && isWaiting && lab?.price != null) currencies.add(named(lab.currency));
-      sum.spent += dates * plan.date_price;
-      sum.committed += isWaiting ? price : 0;
-      sum.unpriced += isCounted ? 0 : dates + (isWaiting && lab?.price == null ? 1 : 0);
-      continue;
-    }
-    for (const { cost, currency } of billed) {
-      currencies.add(named(currency));
-      if (isWaiting) sum.committed += cost!;
-      else sum.spent += cost!;
-    }
+    const bills = billsOf(custody, isWaiting);
+    const paid = billed(bills.made);
+    sum.spent += paid ?? dates * plan.date_price;
+    if (paid === null) sum.unpriced += dates;
+    if (!isWaiting) continue;
+    sum.waiting += 1;
+    const awaited = billed(bills.awaited);
+    const lab = isCounted ? undefined : prices.get(custody.waiting?.laboratory ?? '');
+    sum.committed += awaited ?? lab?.price ?? plan.date_price;
+    if (awaited !== null) continue;
+    if (lab?.price == null) sum.unpriced += 1;
+    else currencies.add(named(lab.currency));
   }
+  if (isCounted) sum.unpriced = 0;
   const several = [...currencies].filter((currency) => currency !== '');
   return {
     funds,
@@ -85,9 +92,28 @@ export function dateAccount(campaign: Campaign, settings: Listed): DateAccount {
 
 const named = (currency: string | null): string => currency?.trim().toUpperCase() ?? '';
 
-/** Waiting, and for a date as far as anybody said what for. */
-const isForDate = ({ waiting }: Custody): boolean =>
-  waiting !== null && (waiting.request === null || methodAsked(waiting.request) !== null);
+type Entry = Custody['entries'][number];
+
+/** A request for a date; one that is not entered counts as such. */
+const asksForDate = (request: string | null): boolean => request === null || methodAsked(request) !== null;
+
+const isForDate = ({ waiting }: Custody): boolean => waiting !== null && asksForDate(waiting.request);
+
+/**
+ * Entries with a cost of a sample's dates: of those made, and of the one it waits for, from when it was last sent. What
+ * follows a request for something else is no cost of a date.
+ */
+function billsOf({ entries }: Custody, isWaiting: boolean): Record<'made' | 'awaited', Entry[]> {
+  const bills: Record<'made' | 'awaited', Entry[]> = { made: [], awaited: [] };
+  const since = isWaiting ? entries.findLastIndex(({ action }) => action === 'sent') : entries.length;
+  let isOfDate = true;
+  for (const [i, entry] of entries.entries()) {
+    if (entry.action === 'sent' || entry.request !== null) isOfDate = asksForDate(entry.request);
+    if (isOfDate && entry.cost !== null && BILLED.includes(entry.action))
+      bills[i < since ? 'made' : 'awaited'].push(entry);
+  }
+  return bills;
+}
 
 /** What a campaign knows of its dates beyond its results. */
 export interface Dating {
@@ -96,15 +122,18 @@ export interface Dating {
   held: ReadonlyMap<string, string>;
 }
 
-export const datingOf = (campaign: Campaign, settings: Listed): Dating => ({
-  account: dateAccount(campaign, settings),
-  held: heldSamples(campaign),
-});
+export function datingOf(campaign: Campaign, settings: Listed): Dating {
+  const chain = custodyOf(campaign, ANY_DAY);
+  return { account: dateAccount(campaign, settings, chain), held: heldSamples(campaign, chain) };
+}
 
 /** Samples that cannot be dated now, with why. */
-export function heldSamples(campaign: Campaign): Map<string, string> {
+export function heldSamples(
+  campaign: Campaign,
+  chain: readonly Custody[] = custodyOf(campaign, ANY_DAY),
+): Map<string, string> {
   const held = new Map<string, string>();
-  for (const { thing, state, waiting } of custodyOf(campaign, ANY_DAY)) {
+  for (const { thing, state, waiting } of chain) {
     if (thing.kind !== 'sample') continue;
     if (state === 'discarded') held.set(thing.sample, 'discarded');
     else if (state === 'lent') held.set(thing.sample, 'lent, and not back');

@@ -1,4 +1,4 @@
-/** What a code on a label, or a label typed by hand, is of: the sample or core it hangs on, or the planned sample it is for. */
+/** What a code on a label, or a label typed by hand, is of: the sample or core it is fixed to, or a planned sample. */
 import type { Campaign } from '@stillstand/campaign/document';
 import { type Labelled, nearest, type Row, readLabelCode } from '@stillstand/campaign/tables';
 import { keptThings, type Thing, thingName } from './thing.ts';

@@ -1,7 +1,7 @@
 /**
  * The cores of a hole: what a person lays a tape along. A run or push has its own zero; the length of everything that
  * entered and the ground itself count as one core each. Where a length lies in the ground is interpolated from the
- * results, so that the drawing can follow a hand; the numbers written beside it are the results' own.
+ * results, so that the drawing can follow a hand; the numbers written with it are the results' own.
  */
 import type { HoleResult, RunResult } from '@stillstand/campaign/results';
 import { alongRemoved } from '@stillstand/science/rig';

@@ -1,8 +1,9 @@
 /** What entries of custody cost, by currency: nothing is converted. */
+import { thousands } from '@stillstand/science/base';
 import type { Entry } from './entries.ts';
 
 export interface Cost {
-  /** As entered; empty where nobody said. */
+  /** As entered; empty where none is stated. */
   currency: string;
   sum: number;
 }
@@ -24,8 +25,5 @@ export const costsWords = (costs: readonly Cost[]): string =>
 
 const money = (sum: number): string => {
   const [whole, cents] = sum.toFixed(2).split('.');
-  return `${grouped(whole!)}.${cents}`;
+  return `${thousands(whole!)}.${cents}`;
 };
-
-/** "1,240": digits of a whole number in threes. */
-export const grouped = (digits: string): string => digits.replace(/\B(?=(?:\d{3})+$)/g, ',');

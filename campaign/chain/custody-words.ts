@@ -1,9 +1,9 @@
 /** Where a thing is, in a line: "sent to Quay Laboratory, parcel P1, on 2026-03-02, waiting 34 days, due 2026-05-01". */
-import { grouped } from './costs.ts';
+import { thousands } from '@stillstand/science/base';
 import type { Away, Custody } from './custody.ts';
 import { dayOf, type Entry } from './entries.ts';
 
-const days = (n: number): string => `${grouped(String(n))} ${n === 1 ? 'day' : 'days'}`;
+const days = (n: number): string => `${thousands(n)} ${n === 1 ? 'day' : 'days'}`;
 const joined = (parts: readonly (string | false | null)[]): string =>
   parts.filter((part) => part !== null && part !== false && part !== '').join(', ');
 
@@ -22,7 +22,7 @@ export function custodyWords(custody: Custody): string {
   return isDisputed ? `${said} (an entry cannot be used: see the problems)` : said;
 }
 
-/** "Cold room, shelf 3, box 12": where it is, or what is left of it; empty where nobody said. */
+/** "Cold room, shelf 3, box 12": where it is, or what is left of it; empty where no place is stated. */
 export const placeWords = ({ place, shelf, box }: Pick<Custody, 'place' | 'shelf' | 'box'>): string =>
   joined([place, named('shelf', shelf), named('box', box)]);
 

@@ -1,6 +1,6 @@
 /**
  * Where each sample and core is now, what is awaited of it, and what it cost: folded from the entries in force. A result
- * in `determinations` or `measurements` counts as received, whether anybody entered that or not.
+ * in `determinations` or `measurements` counts as received, whether that is entered or not.
  */
 import type { Campaign } from '@stillstand/campaign/document';
 import { daysBetween, type Row } from '@stillstand/campaign/tables';
@@ -12,7 +12,7 @@ import { type KeptThing, keptThings, type Thing, thingKey, thingName } from './t
 /** The first that holds: discarded, lent, on its way or at the laboratory without a result, result received, in store. */
 export type CustodyState = 'discarded' | 'lent' | 'sent' | 'arrived' | 'result' | 'stored' | 'no entry';
 
-/** Something of it is with somebody else. */
+/** Something of it is elsewhere: sent or lent. */
 export interface Away {
   /** Laboratory, archive or borrower, as entered. */
   laboratory: string | null;
@@ -22,7 +22,7 @@ export interface Away {
   since: string | null;
   days: number | null;
   due: string | null;
-  /** `usual`: nobody entered a day; the laboratory's usual wait after it was sent. */
+  /** `usual`: no day is entered; the laboratory's usual wait after it was sent. */
   due_from: 'entered' | 'usual' | null;
   /** Days past due; null while it is not. */
   overdue_days: number | null;
@@ -125,7 +125,7 @@ function fold(entries: readonly Entry[]): Folded {
   };
   for (const entry of entries) {
     const { action } = entry;
-    // A place said anew leaves shelf and box of the place before behind.
+    // With a new place, shelf and box of the one before no longer hold.
     if (entry.place !== null) Object.assign(now, { place: entry.place, shelf: null, box: null });
     if (entry.shelf !== null) Object.assign(now, { shelf: entry.shelf, box: null });
     now.box = entry.box ?? now.box;

@@ -22,7 +22,7 @@ export function plannedSamples({ rows }: Pick<Campaign, 'rows'>): PlannedSample[
   });
 }
 
-/** "3.60–3.64 m", "3.60 m", "base of peat": where it is to come from; empty where nobody said. */
+/** "3.60–3.64 m", "3.60 m", "base of peat": where it is to come from; empty where it is not stated. */
 export function plannedWhere({
   top_m,
   bottom_m,

@@ -4,6 +4,7 @@
  * unpacked is counted while it is inflated, whatever the directory says of its size. Inflating is fflate's.
  * Past 250 lines because it is one walk over one format.
  */
+import { thousands } from '@stillstand/science/base';
 import { Inflate } from 'fflate';
 import { concatenated } from './concatenated.ts';
 import { unsafePath } from './path.ts';
@@ -60,7 +61,9 @@ export function unzip(bytes: Uint8Array): Unzipped {
   if ('code' in read) return refuse(read);
   const { entries, start } = read;
   if (entries.length > ZIP_LIMITS.files) {
-    return refuse(tooLarge(`${grouped(entries.length)} files`, `at most ${grouped(ZIP_LIMITS.files)} files`));
+    return refuse(
+      tooLarge(`${thousands(entries.length)} files`, `at most ${thousands(ZIP_LIMITS.files)} files`),
+    );
   }
   const places = entries.map((entry) => record(bytes, entry, start));
   if (places.some((place) => 'code' in place && place.code === 'zip64')) return refuse(zip64());
@@ -101,9 +104,7 @@ export function unzip(bytes: Uint8Array): Unzipped {
   return unzipped;
 }
 
-const inMiB = (bytes: number): string => `${grouped(Math.ceil(bytes / MIB))} MiB`;
-/** With a comma at thousands. */
-const grouped = (count: number): string => String(count).replace(/\B(?=(?:\d{3})+$)/g, ',');
+const inMiB = (bytes: number): string => `${thousands(Math.ceil(bytes / MIB))} MiB`;
 
 /** Names as a disk may take them: one that knows no capitals and one way to write an accent. */
 class Names {

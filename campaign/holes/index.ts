@@ -105,7 +105,6 @@ export {
   lossOf,
   type PlannedDepth,
   plannedDepths,
-  targetDepths,
   targetProblems,
   USUAL_MAKEUP_LOSS_M,
   USUAL_STICK_UP_M,

@@ -32,7 +32,7 @@ export function pipeAtHand(
   };
 }
 
-/** Items that go into a string of this kind of pipe: those of the kind, and those whose kind nobody stated. */
+/** Items that go into a string of this kind of pipe: those of the kind, and those whose kind is not stated. */
 export const ofPipe = (items: readonly PipeItem[], pipe: string | null): readonly PipeItem[] =>
   pipe === null ? items : items.filter((item) => item.pipe === null || item.pipe === pipe);
 

@@ -118,15 +118,15 @@ function writtenOtherwise(row: Placed, at: Position | null, grid: PlaneGrid | nu
   // A metre more than the last digit of either.
   const meant = read.readings.find((place) => off(place) <= 1);
   if (meant !== undefined)
-    return meant.doubt?.startsWith('it lies') !== true
-      ? null
-      : {
+    return meant.isOutside
+      ? {
           code: 'position-outside-grid',
           column,
           found: written,
           expected: `a place of its grid and zone; ${meant.doubt}`,
           fix: 'Correct the digits, the zone or the grid of the campaign. It is used as it is.',
-        };
+        }
+      : null;
   const [first] = read.readings;
   return {
     code: 'position-written-otherwise',

@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
-import { targetDepths, targetProblems } from './index.ts';
+import { targetDepths, targetProblems } from './target-depths.ts';
 
 function campaignOf(holes: Record<string, string>[], joints: number) {
   let document = withRows(

@@ -4,7 +4,7 @@ import { type Problem, problem } from '@stillstand/campaign/problems';
 import type { Row } from '@stillstand/campaign/tables';
 import { atLeast, atMost } from '@stillstand/science/base';
 import { ofPipe, pipeAtHand } from './pipe-at-hand.ts';
-import { pipeInventory } from './pipe-inventory.ts';
+import { type PipeItem, pipeInventory } from './pipe-inventory.ts';
 
 /** Left over the ground for clamp and drive head, m, and the overlap of two joints, 1 1/4 in (common practice, no source). */
 export const USUAL_STICK_UP_M = 0.8;
@@ -42,8 +42,10 @@ export const plannedDepths = (holes: readonly Row<'holes'>[]): PlannedDepth[] =>
     .sort((a, b) => b.target_m - a.target_m);
 
 /** The same, held against the pipe at hand of the kind each is drilled with. */
-export function targetDepths(campaign: Pick<Campaign, 'rows' | 'skipped_rows'>): TargetDepth[] {
-  const items = pipeInventory(campaign);
+export function targetDepths(
+  campaign: Pick<Campaign, 'rows' | 'skipped_rows'>,
+  items: readonly PipeItem[] = pipeInventory(campaign),
+): TargetDepth[] {
   return plannedDepths(campaign.rows.holes).map((planned) => {
     const loss_m = lossOf(campaign.rows.pipes, planned.pipe);
     const { reach_m, joints } = pipeAtHand(ofPipe(items, planned.pipe), loss_m, USUAL_STICK_UP_M);
@@ -53,8 +55,9 @@ export function targetDepths(campaign: Pick<Campaign, 'rows' | 'skipped_rows'>):
 
 export function targetProblems(campaign: Pick<Campaign, 'rows' | 'skipped_rows' | 'lines'>): Problem[] {
   // Without any joint recorded nobody keeps the stock here.
-  if (!pipeInventory(campaign).some(({ item }) => item === 'joint')) return [];
-  return targetDepths(campaign)
+  const items = pipeInventory(campaign);
+  if (!items.some(({ item }) => item === 'joint')) return [];
+  return targetDepths(campaign, items)
     .filter(({ short_m }) => short_m > 0)
     .map(({ hole, row_id, target_m, pipe, joints, reach_m, short_m }) =>
       problem({

@@ -1,16 +1,14 @@
 /** Results of samples that no parcel has, in a campaign that keeps its parcels: perhaps of another sample. */
+import { rowsInForce } from '@stillstand/campaign/document';
 import type { Fault } from '@stillstand/campaign/tables';
 import type { Here } from './here.ts';
 
 /** What is said of a result of this sample; null where a parcel has it, or where no parcels are kept. */
 export function neverSent(here: Here): (sample: string) => Fault | null {
-  const entries = here.rows('custody');
-  const withdrawn = new Set(
-    entries.flatMap((row) => (row['amend_kind'] === 'withdraw' ? [row['amends'] ?? ''] : [])),
-  );
+  const entries = here.rows('custody').map((cells, i) => ({ row_id: cells['row_id'] || `row ${i}`, cells }));
   const sent = new Set(
-    entries.flatMap((row) =>
-      row['action'] === 'sent' && !withdrawn.has(row['row_id'] ?? '') ? [row['sample'] ?? ''] : [],
+    rowsInForce('custody', entries).flatMap(({ cells }) =>
+      cells['action'] === 'sent' ? [cells['sample'] ?? ''] : [],
     ),
   );
   return (sample) =>

@@ -1,6 +1,6 @@
 /**
  * The sheet that goes with a parcel to a laboratory and comes back filled in. Its headings are said here once, so that it is
- * read as it was written, without anybody saying which column is which.
+ * read as it was written, and no column has to be chosen by hand.
  */
 import { ourWord } from './trade-words.ts';
 

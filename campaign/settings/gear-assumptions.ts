@@ -8,7 +8,7 @@ interface Assumption {
   initial: string;
   min: number;
   max: number;
-  /** What it usually is, for the help beside the field. */
+  /** What it usually is, for the help of the field. */
   usual: string;
 }
 

@@ -236,7 +236,7 @@ export function datePlanOf(listed: readonly { name: string; value: string }[]): 
   };
 }
 
-/** All that may be spent on dates; null where nobody said. */
+/** All that may be spent on dates; null where it is not stated. */
 export function dateFundsOf(listed: readonly { name: string; value: string }[]): number | null {
   const typed = listed.find(({ name }) => name === 'date_funds');
   return typed === undefined ? null : Number(typed.value);

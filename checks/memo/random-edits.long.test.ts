@@ -113,7 +113,7 @@ test('warm equals cold of tide levels that are computed from gauges, in 60 edits
     const warm = computed(edit.text, { withCurve: false, memo });
     const cold = computed(edit.text, { withCurve: false });
     assert.equal(firstDifference(told(warm), told(cold)), null, said.join('; '));
-    // Once an edit has left nothing to compute, the next begins anew.
+    // Once an edit has left nothing to compute, the next starts from the whole campaign.
     const isThere = cold.results.points.length === 2;
     if (!isThere) without++;
     text = isThere ? edit.text : twoGauges;

@@ -54,4 +54,5 @@ export {
   tapeLength,
 } from './summaries/shown.ts';
 export { mean, standardDeviation } from './summaries/summaries.ts';
+export { thousands } from './summaries/thousands.ts';
 export { FOOT_M, INCH_M, lookLikeKa } from './units.ts';

@@ -4,7 +4,7 @@
  * Guidance Note 7-2); the shift of the datum is right to what the grid states. Never used for heights.
  */
 import type { PlaneGrid } from '@stillstand/science/survey';
-import proj4, { type Converter } from 'proj4';
+import proj4 from 'proj4';
 import { KNOWN_GRIDS, type KnownGrid } from './known-grids.ts';
 
 export type GridFound = { ok: true; grid: PlaneGrid } | { ok: false; expected: string; fix: string };
@@ -86,7 +86,8 @@ function ofDefinition(definition: string, facts: Omit<PlaneGrid, 'toDegrees'>): 
         toDegrees(easting, northing) {
           try {
             const [longitude_deg, latitude_deg] = converter.forward([easting, northing]);
-            return isPlace(longitude_deg, latitude_deg) && isBack(converter, [easting, northing])
+            const [back_e, back_n] = converter.inverse([longitude_deg, latitude_deg]);
+            return isPlace(longitude_deg, latitude_deg) && isSame(back_e - easting, back_n - northing)
               ? { latitude_deg, longitude_deg }
               : null;
           } catch {
@@ -106,7 +107,4 @@ const isPlace = (longitude_deg: number, latitude_deg: number): boolean =>
   Math.abs(latitude_deg) <= 90 && Math.abs(longitude_deg) <= 180;
 
 /** Far outside a grid its series no longer hold: there and back must be the same place, to a centimetre. */
-function isBack(converter: Converter, [easting, northing]: [number, number]): boolean {
-  const [x, y] = converter.inverse(converter.forward([easting, northing]));
-  return Math.abs(x - easting) < 0.01 && Math.abs(y - northing) < 0.01;
-}
+const isSame = (east: number, north: number): boolean => Math.abs(east) < 0.01 && Math.abs(north) < 0.01;

@@ -13,7 +13,14 @@ export { type IndexPoint, type IndexPointInput, indexPoint } from './index-point
 export { type LimitingPoint, type LimitingPointInput, limitingPoint } from './limiting-point.ts';
 export type { NotUsable } from './not-usable.ts';
 export { type PlainCells, type PlainPoint, type PlainProblem, plainPoint } from './plain-point.ts';
-export { levelThen, meanTideLevel, type SiteTideLevel, type TideBound, type TideThen } from './tide-bound.ts';
+export {
+  ASSUMED_TIDE_LEVEL_SIGMA_M,
+  levelThen,
+  meanTideLevel,
+  type SiteTideLevel,
+  type TideBound,
+  type TideThen,
+} from './tide-bound.ts';
 export {
   type AgeDensity,
   type RangeThen,

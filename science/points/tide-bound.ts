@@ -33,7 +33,7 @@ export interface TideThen {
  * 1 sigma of a tide level whose sigma was not stated. The protocol's tidal-datum model is 0.05–0.1 m at 2 sigma
  * (Shennan 1986; Engelhart & Horton 2012; Hijma et al. 2015; from memory); the larger is taken.
  */
-const ASSUMED_TIDE_LEVEL_SIGMA_M = 0.05;
+export const ASSUMED_TIDE_LEVEL_SIGMA_M = 0.05;
 
 /** 1 sigma of a tide level or mean level, as stated or assumed. */
 const sigmaOf = ({ sigma_m }: { sigma_m: number | null }): number => sigma_m ?? ASSUMED_TIDE_LEVEL_SIGMA_M;

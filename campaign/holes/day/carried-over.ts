@@ -3,7 +3,7 @@ import type { TypedRow } from '@stillstand/campaign/document';
 
 /**
  * People, permits and places are most often those of the day before. Leave-by and weather are of their own day. Access is
- * shown as assumed until somebody confirms it for the day, and is written then.
+ * shown as assumed until it is confirmed for the day, and is written then.
  */
 const CARRIED = ['crew', 'permits', 'contacts', 'emergency_contact', 'emergency_position'] as const;
 

@@ -268,7 +268,7 @@ function openOn(then: Campaign, date: string, worked: readonly string[]): DayFac
   return [...open.filter((o) => o.level === 'danger'), ...open.filter((o) => o.level !== 'danger')];
 }
 
-/** Nothing where nobody keeps permits here. */
+/** Nothing where the campaign records no permits. */
 function permitsOn(campaign: Campaign, date: string, holes: readonly DayHole[]): DayFacts['permits'] {
   const { rows, skipped_rows } = campaign;
   if (rows.permits.length === 0 && !skipped_rows.some(({ table }) => table === 'permits')) return [];

@@ -75,7 +75,7 @@ test('the assumptions change it, and one that cannot be used does not', () => {
   assert.equal(assumptionFault('gear_tray_m', '1,2'), null);
 });
 
-test('a day brings its crew and its tide: one tide more, and a life jacket each', () => {
+test('a day has its crew and its tide: one tide more, and a life jacket each', () => {
   const days = [{ date: '2024-03-05', crew: 'geologist, driller and hand', access: 'boat' }];
   const lines = listOf({ field_days: days }, {}, '2024-03-05');
   // 3 × (10 + 12.5) h × 0.5 = 33.75

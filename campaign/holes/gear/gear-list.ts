@@ -31,7 +31,7 @@ export interface GearLine {
 
 type Pipe = Campaign['rows']['pipes'][number];
 
-/** Length of a joint that nobody measured, m: 10 ft; common practice, no source. */
+/** Length of a joint that is not measured, m: 10 ft; common practice, no source. */
 const USUAL_JOINT_M = 3.048;
 
 /** From one tide that closes the route to the next that opens it: half a lunar day, 12.42 h, rounded up. */
@@ -40,7 +40,7 @@ const MISSED_TIDE_H = 12.5;
 /** Tape on the cable besides one every metre: sediment, sampler full, stop. */
 const OTHER_MARKS = 3;
 
-/** One above the other, m: blocks, knots and a hand's hold at each end; common practice, no source. */
+/** Of the rope besides line and mast, m: blocks, knots and a hand's hold at each end; common practice, no source. */
 const ROPE_TAIL_M = 10;
 
 /** Lines for the day of this date, `2024-03-05`; null where no day is planned. Empty while no hole is planned. */
@@ -91,7 +91,7 @@ export function gearList(
     count(
       'couplings',
       'Couplings',
-      withSpare(joints.needed, spare) - joints.needed,
+      spareJoints,
       `${percent(assumed)} of ${joints.needed} joints; none where joints screw into each other`,
       ofKind(items, 'coupling'),
     ),
@@ -252,7 +252,7 @@ function sampleLines(
   ];
 }
 
-/** "geologist, driller, hand" is three; two where nobody is named: nobody works alone. */
+/** "geologist, driller, hand" is three; two where no crew is entered, as nobody works alone. */
 function crewIn(crew: string | null): { people: number; words: string } {
   const people = peopleIn(crew);
   return people === 0

@@ -81,7 +81,7 @@ test('what cannot be read, or turns round, is never taken as valid', () => {
   );
 });
 
-test('refused, not asked for and asked for are told apart', () => {
+test('refused, not asked for and asked for are distinguished', () => {
   const state = (word: string, kind = 'heritage') => said(granted({ state: word, kind }));
   assert.deepEqual(state('refused'), ['stop', 'refused']);
   assert.deepEqual(state('to_ask'), ['warn', 'not asked for']);
@@ -95,7 +95,7 @@ test('refused, not asked for and asked for are told apart', () => {
   ]);
 });
 
-test('what nobody recorded is to be found out, at each site where a hole goes on', () => {
+test('what is not recorded is to be found out, at each site where a hole goes on', () => {
   const missing = (permits: Cells[], holes?: Cells[]) =>
     permitsOf(campaignOf(permits, holes), DAY)
       .filter((p) => p.row_id === null)

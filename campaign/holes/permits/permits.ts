@@ -12,13 +12,13 @@ export type PermitKind = Row<'permits'>['kind'];
 export type PermitLevel = 'stop' | 'warn' | 'ok';
 
 export interface PermitState {
-  /** Its label; of what nobody recorded, the kind in words. */
+  /** Its label; of one that is missing, the kind in words. */
   permit: string;
   /** Null where its row cannot be read. */
   kind: PermitKind | null;
   words: string;
   level: PermitLevel;
-  /** Null where nobody recorded one. */
+  /** Null where none is recorded. */
   row_id: string | null;
   /** The site it is missing for; null: all of them, or a permit that is recorded. */
   site: string | null;
@@ -73,7 +73,7 @@ const unreadable = (permit: string, row_id: string): PermitState => ({
   site: null,
 });
 
-/** Kinds that nobody recorded, for each site where a hole goes on; none once every hole has ended. */
+/** Kinds that are not recorded, for each site where a hole goes on; none once every hole has ended. */
 function missingOf({ holes, permits }: Campaign['rows']): PermitState[] {
   const goingOn = holes.filter(({ state }) => !hasEnded(state));
   if (holes.length > 0 && goingOn.length === 0) return [];

@@ -1,5 +1,5 @@
 /** The safety questions of a campaign as it is typed, how an answer is given, and who gave it in words. */
-import { momentOf, type TableName } from '@stillstand/campaign/tables';
+import { daysBetween, type TableName } from '@stillstand/campaign/tables';
 import { partReader } from '../part-reader.ts';
 import type { RowSource } from '../row-source.ts';
 import { type GivenAnswer, type SafetyAnswer, type SafetyCheck, safetyChecks } from './safety.ts';
@@ -55,9 +55,8 @@ export function byWords(given: GivenAnswer, day: string): string {
 
 /** "1 day ago", "3 days ago"; nothing where the day of the answer is not known. */
 export function ageWords(given: GivenAnswer, day: string): string {
-  const [asked, answered] = [day, given.day ?? ''].map((date) => momentOf(`${date}T12:00Z`));
-  if (asked == null || answered == null) return 'day not known';
-  const days = Math.round((asked - answered) / 86_400_000);
+  const days = daysBetween(given.day ?? '', day);
+  if (Number.isNaN(days)) return 'day not known';
   return `${days} ${days === 1 ? 'day' : 'days'} ago`;
 }
 

@@ -25,19 +25,23 @@ export function computedLevels(
   const { rows } = campaign;
   const asked = complaints<Reduction>(campaign, 'tide_reductions', (row) => `${row.site} from ${row.gauge}`);
   const zeros = complaints<Row<'gauges'>>(campaign, 'gauges', (row) => row.gauge);
-  const records = rows.tide_reductions.length === 0 ? [] : gaugeRecords(campaign);
+  // Asked at every edit, and a record may have ten thousands of readings.
+  const isRecordAsked = rows.tide_reductions.some(({ method }) => method === 'means');
+  const records = isRecordAsked ? gaugeRecords(campaign) : [];
+  const zeroOf = onceEach((gauge: Row<'gauges'>) =>
+    gaugeZero(gauge, heights, zeros.complain, 'No tide levels are computed from it until then.'),
+  );
   const bySite = new Map<string, ComputedLevel[]>();
   for (const row of rows.tide_reductions) {
     const gauge = rows.gauges.find(({ gauge: label }) => label === row.gauge);
     if (gauge === undefined) continue;
     const of = { run, campaign, heights, row, gauge, complain: asked.complain };
-    const zeroOf = (): GaugeZero | null =>
-      gaugeZero(gauge, heights, zeros.complain, `No tide levels of ${row.site} are computed until then.`);
+    const zero = (): GaugeZero | null => zeroOf(gauge);
     const record = records.find(({ gauge: label }) => label === row.gauge);
     const made =
       row.method === 'means'
-        ? fromReadings(of, zeroOf, record)
-        : fromConstants(of, zeroOf, stated(row.site, 'MSL'));
+        ? fromReadings(of, zero, record)
+        : fromConstants(of, zero, stated(row.site, 'MSL'));
     const known = bySite.get(row.site) ?? [];
     bySite.set(row.site, [
       ...known,
@@ -47,5 +51,14 @@ export function computedLevels(
   return {
     of: (site: string): readonly ComputedLevel[] => bySite.get(site) ?? [],
     problems: [...asked.problems, ...zeros.problems],
+  };
+}
+
+/** Two rows may ask for one gauge: what is wrong with it is said once. */
+function onceEach<K, V>(make: (key: K) => V): (key: K) => V {
+  const made = new Map<K, V>();
+  return (key) => {
+    if (!made.has(key)) made.set(key, make(key));
+    return made.get(key) as V;
   };
 }

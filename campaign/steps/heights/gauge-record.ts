@@ -1,4 +1,4 @@
-/** The readings of a gauge as a record that can be analysed: standing, timed, without doubt flagged. */
+/** The readings of a gauge as a record that can be analysed: those in force that have a time and no flag. */
 import type { Campaign } from '@stillstand/campaign/document';
 import { momentOf, type Row } from '@stillstand/campaign/tables';
 import type { TidalConstant } from '@stillstand/science/tide';

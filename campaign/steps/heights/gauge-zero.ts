@@ -9,14 +9,14 @@ import { tellZero } from '../words/tide.ts';
 import type { ToDatum } from './elevation.ts';
 import type { Heights } from './heights.ts';
 
-/** 1 sigma of a gauge's zero whose error nobody stated, m (common practice, no source). */
+/** 1 sigma of a gauge's zero whose error is not stated, m (common practice, no source). */
 const ASSUMED_SIGMA_M = 0.05;
 
 export interface GaugeZero {
   elevation_m: number;
   /** Of the zero itself, as stated or assumed, m. */
   sigma_m: number;
-  /** What brought it to the campaign datum, with errors of its own. */
+  /** Its shift to the campaign datum, with errors of its own. */
   to: Known<ToDatum>;
 }
 

@@ -2,7 +2,7 @@
 import { traceId } from '@stillstand/campaign/results';
 import { type Row, TIDE_LEVELS } from '@stillstand/campaign/tables';
 import { inQuadrature } from '@stillstand/science/base';
-import type { SiteTideLevel } from '@stillstand/science/points';
+import { ASSUMED_TIDE_LEVEL_SIGMA_M, type SiteTideLevel } from '@stillstand/science/points';
 import {
   constituentNamed,
   formNumber,
@@ -119,8 +119,20 @@ function meanLevel(
       parts: [tracedZero(run, gauge, zero)],
     };
   }
-  if (MSL !== null)
-    return { elevation_m: MSL.value.elevation_m, sigma_m: MSL.value.sigma_m ?? 0, parts: [MSL] };
+  if (MSL !== null) {
+    const { elevation_m, sigma_m } = MSL.value;
+    if (sigma_m === null)
+      complain(
+        row,
+        'tide-reduction-mean-without-sigma',
+        'gauge',
+        `MSL of ${row.site} without its sigma`,
+        '1 sigma of the tide level MSL',
+        `Enter it. Until then ${ASSUMED_TIDE_LEVEL_SIGMA_M} m is assumed, as for points.`,
+        'warning',
+      );
+    return { elevation_m, sigma_m: sigma_m ?? ASSUMED_TIDE_LEVEL_SIGMA_M, parts: [MSL] };
+  }
   if (heights.datum.kind === 'mean_sea_level') return { elevation_m: 0, sigma_m: 0, parts: [] };
   complain(
     row,

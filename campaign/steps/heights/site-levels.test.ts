@@ -177,3 +177,42 @@ test('what cannot be computed says what is missing, and leaves the rest', () => 
   });
   assert.deepEqual(said(unknown, 'tide_reductions'), [['tide-constants-unknown', 'note']]);
 });
+
+test('of a gauge that two rows ask for, what is wrong with its zero is said once', () => {
+  const of = computed({
+    gauges: [{ ...gauges[0]!, sigma_m: '' }],
+    gauge_readings: readings(40),
+    tide_levels: [],
+    tide_reductions: [...reduction({ method: 'means' }), ...reduction()],
+  });
+  assert.deepEqual(said(of, 'gauges'), [['gauge-zero-without-sigma', 'warning']]);
+});
+
+test('an entered mean level without its sigma counts with the usual one, which is said', () => {
+  const MSL: Cells = { site: 'A', level: 'MSL', datum: 'MSL', elevation_m: '0' };
+  const of = computed({
+    constituents: constituents.slice(0, -1),
+    tide_levels: [MSL],
+    tide_reductions: reduction(),
+  });
+  // 0.04 of the method, 0.05 of the mean level.
+  assert.ok(Math.abs(levelsOf(of).get('MHW')!.sigma_m! - Math.sqrt(0.04 ** 2 + 0.05 ** 2)) < 1e-9);
+  assert.deepEqual(said(of, 'tide_reductions'), [['tide-reduction-mean-without-sigma', 'warning']]);
+});
+
+test('entered levels of two datums are held against each other to the rounding of the shift', () => {
+  // −1.9 lifts 1.3 to −0.6: 1.3 − 1.9 is −0.5999999999999999 in a computer, above −0.6.
+  const orderOf = (MHHW_m: string) =>
+    said(
+      computed({
+        datum_shifts: [{ from: 'CD', to: 'MSL', shift_m: '-1.9', sigma_m: '0.03' }],
+        tide_levels: [
+          { site: 'A', level: 'MHW', datum: 'CD', elevation_m: '1.3', sigma_m: '0.02' },
+          { site: 'A', level: 'MHHW', datum: 'MSL', elevation_m: MHHW_m, sigma_m: '0.02' },
+        ],
+      }),
+      'tide_levels',
+    );
+  assert.deepEqual(orderOf('-0.6'), []);
+  assert.deepEqual(orderOf('-0.61'), [['tide-levels-out-of-order', 'warning']]);
+});

@@ -59,7 +59,7 @@ export function siteLevels(run: Runner, campaign: Campaign, heights: Heights): S
     (site, level) => stated(site, level)?.known ?? null,
   );
 
-  /** A computed level beside the one that is stated for the same: which of them counts is said. */
+  /** A computed level against the one that is stated for the same: which of them counts is said. */
   const compare = (site: string, of: ComputedLevel, { known: { value }, result }: Level): void => {
     const row = rows.tide_levels.find(({ row_id }) => row_id === result.row_id)!;
     const off_m = value.elevation_m - of.elevation_m;

@@ -14,15 +14,10 @@ const ORDERS = [
   ['MLLW', 'DTL', 'MHHW'],
 ] as const;
 
-/** Rounding of what is entered is no wrong order, m. */
+/** Rounding of what is entered is no wrong order on another datum or against what is computed, m. */
 const ROUNDED_M = 0.005;
 
-interface Placed {
-  level: string;
-  row_id: string;
-  elevation_m: number;
-  isStated: boolean;
-}
+type Placed = Pick<SiteTideResult['levels'][number], 'level' | 'row_id' | 'elevation_m' | 'basis'>;
 
 /** `tides`: with those that are computed; a stated level is held against them too. */
 export function tideOrder(campaign: Campaign, tides: readonly SiteTideResult[]): Problem[] {
@@ -33,17 +28,15 @@ export function tideOrder(campaign: Campaign, tides: readonly SiteTideResult[]):
   );
   const stated = campaign.rows.tide_levels;
   const said = new Set<string>();
-  const look = (levels: readonly Placed[]): void => {
+  const look = (levels: readonly Placed[], slack_m: number): void => {
     for (const order of ORDERS) {
       const there = order.flatMap((name) => levels.find(({ level }) => level === name) ?? []);
       for (const [i, upper] of there.entries()) {
         const lower = there[i - 1];
-        if (lower === undefined || upper.elevation_m >= lower.elevation_m) continue;
-        const one = upper.isStated ? upper : lower;
+        if (lower === undefined || lower.elevation_m - upper.elevation_m <= slack_m) continue;
+        const one = upper.basis === 'stated' ? upper : lower;
         const row = stated.find(({ row_id }) => row_id === one.row_id);
         if (row === undefined || said.has(row.row_id)) continue;
-        if (!(upper.isStated && lower.isStated) && lower.elevation_m - upper.elevation_m < ROUNDED_M)
-          continue;
         said.add(row.row_id);
         const [other, word] = one === upper ? [lower, 'below'] : [upper, 'above'];
         complain(
@@ -59,16 +52,11 @@ export function tideOrder(campaign: Campaign, tides: readonly SiteTideResult[]):
     }
   };
   for (const rows of Map.groupBy(stated, (row) => `${row.site} on ${row.datum}`).values())
-    look(rows.map(({ level, row_id, elevation_m }) => ({ level, row_id, elevation_m, isStated: true })));
-  for (const { levels } of tides)
     look(
-      levels.map(({ level, row_id, elevation_m, basis }) => ({
-        level,
-        row_id,
-        elevation_m,
-        isStated: basis === 'stated',
-      })),
+      rows.map((row) => ({ ...row, basis: 'stated' })),
+      0,
     );
+  for (const { levels } of tides) look(levels, ROUNDED_M);
   return problems;
 }
 

@@ -66,6 +66,7 @@ export function readDegrees(text: string, names: readonly string[]): PositionRea
         read_as: FORMS[lat.parts - 1]!,
         resolution_m: Math.max(lat.resolution_deg, lon.resolution_deg) * DEGREE_M,
         doubt: i === 1 ? 'the longitude was taken to stand first' : null,
+        isOutside: false,
         caution: null,
       },
     ];

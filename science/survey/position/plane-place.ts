@@ -53,13 +53,13 @@ export function readOnPlane(text: string, grid: PlaneGrid | null): PositionReadi
   const isNorthFirst = first.letter === 'N' || second.letter === 'E';
   const [east, north] = isNorthFirst ? [second, first] : [first, second];
   const resolution_m = 0.5 * power(0.1, Math.min(first.decimals, second.decimals));
-  const at = (easting: number, northing: number): (Position & { isInside: boolean }) | null => {
+  type Place = Position & Pick<ReadPosition, 'isOutside'>;
+  const at = (easting: number, northing: number): Place | null => {
     const place = grid.toDegrees(easting, northing);
-    return place && { ...place, isInside: grid.area === null || isInside(place, grid.area) };
+    return place && { ...place, isOutside: grid.area !== null && !isInside(place, grid.area) };
   };
-  const reading = (place: Position, order: string, doubt: string | null): ReadPosition => ({
-    latitude_deg: place.latitude_deg,
-    longitude_deg: place.longitude_deg,
+  const reading = (place: Place, order: string, doubt: string | null): ReadPosition => ({
+    ...place,
     read_as: `${grid.name}${order}`,
     resolution_m,
     doubt,
@@ -68,12 +68,12 @@ export function readOnPlane(text: string, grid: PlaneGrid | null): PositionReadi
   const usual = at(east.value, north.value);
   const other = at(north.value, east.value);
   const otherReading =
-    other?.isInside === true && grid.area !== null
+    other?.isOutside === false && grid.area !== null
       ? [
           reading(
             other,
             isNorthFirst ? ', easting first' : ', northing first',
-            usual?.isInside === true ? 'easting and northing were taken to be exchanged' : null,
+            usual?.isOutside === false ? 'easting and northing were taken to be exchanged' : null,
           ),
         ]
       : [];
@@ -83,7 +83,7 @@ export function readOnPlane(text: string, grid: PlaneGrid | null): PositionReadi
       ? refused(`${grid.name} has no such place: check for a digit too many or few.`, EXPECTED)
       : { ok: true, readings: [{ ...only, doubt: 'easting and northing were taken to be exchanged' }] };
   }
-  if (usual.isInside)
+  if (!usual.isOutside)
     return { ok: true, readings: [reading(usual, '', null), ...(isLettered ? [] : otherReading)] };
   const doubt = `it lies outside the area of use of ${grid.name}: ${
     otherReading.length > 0
@@ -93,15 +93,15 @@ export function readOnPlane(text: string, grid: PlaneGrid | null): PositionReadi
   return { ok: true, readings: [reading(usual, '', doubt), ...otherReading] };
 }
 
-/** Beyond the area of use by so much a place may be meant, degrees: it is a frame round a coast. */
-const BESIDE_DEG = 0.1;
+/** A place so far outside the area of use may still be meant, degrees: it is a frame round a coast. */
+const MARGIN_DEG = 0.1;
 
 function isInside({ latitude_deg, longitude_deg }: Position, { west, south, east, north }: Area): boolean {
   const middle = (west + east) / 2;
   const off = longitude_deg - middle - 360 * Math.round((longitude_deg - middle) / 360);
   return (
-    Math.abs(off) <= (east - west) / 2 + BESIDE_DEG &&
-    latitude_deg >= south - BESIDE_DEG &&
-    latitude_deg <= north + BESIDE_DEG
+    Math.abs(off) <= (east - west) / 2 + MARGIN_DEG &&
+    latitude_deg >= south - MARGIN_DEG &&
+    latitude_deg <= north + MARGIN_DEG
   );
 }

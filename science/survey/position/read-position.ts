@@ -1,6 +1,7 @@
 /**
  * A position as people write it, on WGS 84: decimal degrees, degrees and minutes, degrees, minutes and seconds, the UTM
- * grid, or the grid that the campaign has chosen. What can be read in two ways is read in both, the usual one first; nothing is guessed in silence.
+ * grid, or the grid that the campaign has chosen. What can be read in two ways is read in both, the usual one first;
+ * nothing is guessed in silence.
  */
 import { readDegrees, withPlainSigns } from './degrees.ts';
 import { isOnPlane, readOnPlane } from './plane-place.ts';

@@ -8,6 +8,8 @@ export interface ReadPosition extends Position {
   resolution_m: number;
   /** What speaks against reading it so, as a sentence without its end; null for nothing. */
   doubt: string | null;
+  /** It lies where its grid or zone is not used, which `doubt` says. */
+  isOutside: boolean;
   /** What its grid leaves open, as a sentence without its end; null for nothing. */
   caution: string | null;
 }

@@ -54,6 +54,7 @@ export function readUtm(text: string): PositionReading | null {
         read_as: `UTM zone ${zone} ${hemisphere === 'N' ? 'north' : 'south'}${band === null ? '' : `, band ${band}`}`,
         resolution_m: 0.5 * power(0.1, decimals),
         // A zone is 6° wide; neighbours are used over its edge, 32 V and the north of Svalbard up to 6° from the middle.
+        isOutside: off > 4,
         doubt: off > 4 ? `it lies ${(off - 3).toFixed(1)}° outside zone ${zone}` : null,
         caution: null,
       },
