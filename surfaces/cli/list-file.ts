@@ -3,6 +3,7 @@ import { writeFile } from 'node:fs/promises';
 import { type List, listCsv, listHtml, listXlsx } from '@stillstand/output/lists';
 import { type Command, type Words, WrongUse } from './command.ts';
 import { writing } from './disk/fault.ts';
+import { typedDay } from './typed-day.ts';
 
 const FORMATS = ['csv', 'xlsx', 'html'] as const;
 type Format = (typeof FORMATS)[number];
@@ -45,7 +46,5 @@ export async function writeList(list: List, { out, format }: { out: string; form
 export function dayAsked(words: Words): string {
   const typed = words.text('date');
   if (typed === undefined) throw new WrongUse('Expected --date DATE, the day the list is for');
-  if (!/^\d{4}-\d{2}-\d{2}$/.test(typed))
-    throw new WrongUse(`--date: found “${typed}”, expected a date, year first: 2026-03-05`);
-  return typed;
+  return typedDay(typed, 'date');
 }

@@ -104,4 +104,8 @@ test('the archive list; results that came back are no longer overdue, a loan is'
   // 21 April to 1 May.
   assert.match(late.out, /Overdue: C, lent to Quay Laboratory.*overdue by 11 days/);
   assert.equal((await said('archive', folder, '--out', file('x.csv'))).code, 2);
+  // No loan is overdue on a day that does not exist: it is not taken.
+  const never = await said('archive', folder, '--date', '2026-06-31', '--out', file('x.csv'));
+  assert.equal(never.code, 2);
+  assert.match(never.err, /--date: found “2026-06-31”, expected a date that exists/);
 });

@@ -6,6 +6,7 @@ import { openCampaign } from '../campaign-folder.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
 import { writing } from '../disk/fault.ts';
 import { print, sayJson } from '../say.ts';
+import { typedDay } from '../typed-day.ts';
 
 export const day: Command = {
   name: 'day',
@@ -20,11 +21,10 @@ export const day: Command = {
 };
 
 async function run(words: Words): Promise<ExitCode> {
-  const [folder, date, ...others] = words.positionals;
-  if (folder === undefined || date === undefined || others.length > 0)
+  const [folder, typed, ...others] = words.positionals;
+  if (folder === undefined || typed === undefined || others.length > 0)
     throw new WrongUse('Expected a campaign folder and a date');
-  if (!/^\d{4}-\d{2}-\d{2}$/.test(date))
-    throw new WrongUse(`Found “${date}”, expected a date, year first: 2024-03-05`);
+  const date = typedDay(typed);
   const out = words.text('out');
   if (out === undefined && !words.flag('json')) throw new WrongUse('Expected --out FILE, or --json');
   const { campaign, document } = await openCampaign(folder);
