@@ -12,6 +12,20 @@ export const sheetHtml = (title: string, isFull: boolean, content: ReactNode): s
     </main>,
   );
 
+export const campaignNamed = (name: string): string => (name === '' ? 'Campaign without a name' : name);
+
+/** What the sheet is, of which campaign, and its number among others, to be written in. */
+export const SheetHead = ({ title, campaign }: { title: string; campaign: string }) => (
+  <header>
+    <h1>{title}</h1>
+    <p>
+      {campaignNamed(campaign)}
+      <br />
+      sheet ___ of ___
+    </p>
+  </header>
+);
+
 /** What was said, or a line to write it on. */
 export const Said = ({ name, words }: { name: string; words: string }) => (
   <p>
