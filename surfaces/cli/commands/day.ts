@@ -1,10 +1,9 @@
 /** `stillstand day`: the day-end sheet of one date. */
-import { writeFile } from 'node:fs/promises';
 import { dayFacts, rowsOfDocument } from '@stillstand/campaign/holes';
 import { daySheetHtml } from '@stillstand/output/day-sheet';
 import { openCampaign } from '../campaign-folder.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
-import { writing } from '../disk/fault.ts';
+import { writeNew } from '../disk/write-new.ts';
 import { print, sayJson } from '../say.ts';
 import { typedDay } from '../typed-day.ts';
 
@@ -29,9 +28,7 @@ async function run(words: Words): Promise<ExitCode> {
   if (out === undefined && !words.flag('json')) throw new WrongUse('Expected --out FILE, or --json');
   const { campaign, document } = await openCampaign(folder);
   const facts = dayFacts(campaign, rowsOfDocument(document), date);
-  if (out !== undefined) {
-    await writing(out, () => writeFile(out, daySheetHtml(facts), { flag: 'wx' }));
-  }
+  if (out !== undefined) await writeNew(out, daySheetHtml(facts));
   if (words.flag('json')) sayJson(facts);
   else {
     const worked = facts.holes.map((h) => h.hole).join(', ');
