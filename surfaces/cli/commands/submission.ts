@@ -67,8 +67,11 @@ function parcelAsked(campaign: Campaign, words: Words): Parcel {
     const alone = ONLY_WITH_LABORATORY.find((option) => words.text(option) !== undefined);
     if (alone !== undefined) throw new WrongUse(`--${alone}: expected --laboratory, not --parcel`);
     const sent = parcelSent(campaign, label);
-    if (sent === null)
-      throw new WrongUse(`--parcel: ${notAmong(label, parcelLabels(campaign), 'a parcel sent')}`);
+    if (sent === null) {
+      // A parcel of cores alone has no sheet.
+      const known = parcelLabels(campaign).filter((one) => parcelSent(campaign, one) !== null);
+      throw new WrongUse(`--parcel: ${notAmong(label, known, 'a parcel sent')}`);
+    }
     return { ...sent, sender: words.text('sender') ?? sent.sender };
   }
   const known = campaign.rows.laboratories.map((row) => row.laboratory);
