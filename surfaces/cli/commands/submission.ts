@@ -24,7 +24,7 @@ export const submission: Command = {
     samples: {
       type: 'string',
       value: 'LABELS',
-      about: 'with --laboratory: these samples, separated by commas; without it all that wait for a result',
+      about: 'with --laboratory: these samples, separated by commas; without it all that have no result',
     },
     request: { type: 'string', value: 'WORDS', about: 'with --laboratory: what is asked for' },
     sender: { type: 'string', value: 'NAME', about: 'who sends it; of a parcel who entered it' },
