@@ -38,6 +38,7 @@ const ROOMS = {
   output: [
     'words',
     'spreadsheet',
+    'page',
     'drawing',
     'photographs',
     'shapes',

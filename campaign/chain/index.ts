@@ -7,6 +7,7 @@ export { type Basis, type Core, coreOfCells, coresOf } from './cores.ts';
 export { costsWords } from './costs.ts';
 export { type Away, type Custody, type CustodyState, custodyOf } from './custody.ts';
 export { custodyWords, placeWords } from './custody-words.ts';
+export { dayOf } from './entries.ts';
 export { type PlannedSample, plannedSamples, plannedWhere } from './planned.ts';
 export { chainProblems } from './problems.ts';
 export { type Cut, cutOf, cutReach, cutWords, takenCells } from './taking.ts';

@@ -7,7 +7,7 @@ export { TIDE_LEVELS } from './column.ts';
 export { choiceName, columnName, settingName } from './column-name.ts';
 export type { Fault } from './fault.ts';
 export { isColumnForLater, isRecordOnly, isTableForLater } from './for-later.ts';
-export { clockOf, dateOf, daysBetween, momentOf } from './iso-time.ts';
+export { clockOf, dateOf, daysBetween, isIsoDate, momentOf } from './iso-time.ts';
 export { type LabelCodeRead, type Labelled, labelCode, readLabelCode } from './label-code.ts';
 export { type LengthOptions, type LengthUnit, type ParsedLength, parseLength } from './length.ts';
 export { type Limit, readLimit } from './limit.ts';

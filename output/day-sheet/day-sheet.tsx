@@ -1,6 +1,6 @@
 /** The page of one day: what was drilled, what is open, what comes next, and who signs. The same facts, the same bytes. */
 import type { DayFacts } from '@stillstand/campaign/holes';
-import { Said, Signed, sheetHtml } from '@stillstand/output/sheet';
+import { campaignNamed, Said, SheetHead, Signed, sheetHtml } from '@stillstand/output/sheet';
 import { counted, printed } from '@stillstand/output/words';
 import type { ReactNode } from 'react';
 
@@ -25,10 +25,7 @@ interface Room {
 
 /** An HTML document that loads nothing and prints to one A4 page. */
 export const daySheetHtml = (facts: DayFacts): string =>
-  sheetHtml(`${campaignOf(facts)}, ${facts.date}`, roomOn(facts).isFull, <Sheet facts={facts} />);
-
-const campaignOf = ({ campaign }: DayFacts): string =>
-  campaign === '' ? 'Campaign without a name' : campaign;
+  sheetHtml(`${campaignNamed(facts.campaign)}, ${facts.date}`, roomOn(facts).isFull, <Sheet facts={facts} />);
 
 function Sheet({ facts }: { facts: DayFacts }) {
   const runs = facts.holes.reduce((sum, h) => sum + h.runs.length, 0);
@@ -37,14 +34,7 @@ function Sheet({ facts }: { facts: DayFacts }) {
   const list = (names: readonly string[]): string => (names.length === 0 ? 'none' : cut(names.join(', ')));
   return (
     <>
-      <header>
-        <h1>Day sheet {facts.date}</h1>
-        <p>
-          {campaignOf(facts)}
-          <br />
-          sheet ___ of ___
-        </p>
-      </header>
+      <SheetHead title={`Day sheet ${facts.date}`} campaign={facts.campaign} />
       <div className="people">
         <Said name="Crew" words={cutAt(facts.crew, 80)} />
         <Said name="Read and recorded by" words={cutAt(facts.recorders.join(', '), 80)} />

@@ -1,7 +1,7 @@
 /** Where a campaign was drilled: its holes with coast and grounds, and where on the Earth that is. */
 import type { Results } from '@stillstand/campaign/results';
-import { counted } from '@stillstand/output/words';
 import { drawn, type Figure, type FigureOptions, innerWidth } from './figure.tsx';
+import { leftOffInWords, shapesInWords } from './map/caption.ts';
 import { SHOWN_DEG } from './map/inset.ts';
 import { type MapLayout, mapLayout } from './map/layout.ts';
 import { CampaignMap } from './map/map.tsx';
@@ -36,20 +36,15 @@ export function locationFigure(results: Results, options: FigureOptions = {}): F
 
 function locationCaption(map: MapLayout, unplaced: readonly string[]): string {
   const has = (kind: string): boolean => map.holes.some(({ hole }) => hole.kind === kind);
-  const unnamed = map.holes.filter(({ name }) => name === null).length;
   return [
     `Rings: holes${has('given_up') ? '; struck, lost or abandoned' : ''}${has('planned') ? '; broken, planned' : ''}.`,
     map.line === null ? '' : 'Dashed: line of the section, from A to B.',
-    map.coasts.length === 0
-      ? ''
-      : `Solid line: coast${map.hachures.length === 0 ? ', the side of the sea not stated' : '; hachures on the side of the sea'}.`,
-    map.grounds.every(({ rings }) => rings.length === 0) ? '' : 'Dotted: named grounds.',
+    ...shapesInWords(map),
     map.inset === null
       ? ''
       : `Inset: land within ${SHOWN_DEG}°; the square marks the place (Natural Earth, 1:110 million).`,
     'Azimuthal equidistant projection about the middle of the holes, WGS 84.',
-    unplaced.length === 0 ? '' : `Without coordinates, not on the map: ${unplaced.join(', ')}.`,
-    unnamed === 0 ? '' : `${counted(unnamed, 'hole has', 'holes have')} no room for a name here.`,
+    ...leftOffInWords(map, unplaced),
   ]
     .filter((part) => part !== '')
     .join(' ');

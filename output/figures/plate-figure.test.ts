@@ -3,6 +3,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Results } from '@stillstand/campaign/results';
 import { sectionThrough } from '@stillstand/science/survey';
+import { COAST } from './fixtures/coast.ts';
 import { type Measured, measured, overlappingTexts, runsThrough } from './fixtures/on-paper.ts';
 import {
   plate,
@@ -197,6 +198,12 @@ test('what is not there is named with its reason, and nothing else is', () => {
     'map (only one hole has coordinates); section (only one hole has a height to be hung at).',
   );
   assert.match(plateFigure(plateInPart).caption, /Without coordinates, not on the map: T1, T2\./);
+});
+
+test('coast and grounds on the map are in the caption, and nothing is said of them where there are none', () => {
+  const words = /Solid line: coast; hachures on the side of the sea\. Dotted: named grounds\./;
+  assert.match(plateFigure(plate, { shapes: COAST }).caption, words);
+  assert.doesNotMatch(plateFigure(plate).caption, /coast|grounds/);
 });
 
 test('of several curves that of the report is drawn; the caption says of which sites, and where the others are', () => {

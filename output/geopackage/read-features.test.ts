@@ -166,6 +166,17 @@ test('a projected coast is turned to degrees by its own system', async () => {
   assert.ok(Math.abs(coordinates[1]![1] + 1.0004) < 1e-3, `${coordinates[1]![1]}`);
 });
 
+test('a table of more rows than are read is refused, not cut', async () => {
+  file('many.gpkg', [4326, 'GEOGCS["WGS 84"]'], []);
+  const db = new DatabaseSync(join(folder, 'many.gpkg'));
+  db.exec(
+    `INSERT INTO "the ""coast""" (name) WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < 50001) SELECT i FROM n`,
+  );
+  db.close();
+  const read = await readGeoPackage(readFileSync(join(folder, 'many.gpkg')));
+  assert.ok(!read.ok && read.found === 'more than 50,000 rows in “the "coast"”', read.ok ? '' : read.found);
+});
+
 test('what is no GeoPackage, or of a system that cannot be read, says so', async () => {
   const read = await readGeoPackage(new TextEncoder().encode('SQLite format 3\0 no database at all'));
   assert.ok(!read.ok && read.found !== '' && /Export the coast again/.test(read.fix));

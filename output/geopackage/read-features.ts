@@ -3,8 +3,9 @@
  * Lines and areas of a GeoPackage (OGC 12-128r18) as GeoJSON (RFC 7946), in degrees of WGS 84: of all its feature tables,
  * with the words of each row. What is in a projected system is turned by its own definition.
  */
+import { printed } from '@stillstand/output/words';
 import { gridOf } from '@stillstand/science/grids';
-import { readGeometry } from './read-geometry.ts';
+import { readGeometry, type Turned } from './read-geometry.ts';
 import { WGS84 } from './standard-tables.ts';
 
 export type GeoPackageRead = { ok: true; geojson: string } | { ok: false; found: string; fix: string };
@@ -36,12 +37,13 @@ export async function readGeoPackage(bytes: Uint8Array): Promise<GeoPackageRead>
 }
 
 type Database = import('sql.js/dist/sql-wasm-inline.js').Database;
-type Turned = (x: number, y: number) => [longitude_deg: number, latitude_deg: number] | null;
 
 function featuresOf(db: Database, table: string, column: string, srs_id: number): object[] {
   const turned = toDegrees(db, srs_id);
-  const [rows] = db.exec(`SELECT * FROM ${quoted(table)} LIMIT ${MOST_ROWS}`);
+  const [rows] = db.exec(`SELECT * FROM ${quoted(table)} LIMIT ${MOST_ROWS + 1}`);
   if (rows === undefined) return [];
+  // Half a coast looks like a whole one.
+  if (rows.values.length > MOST_ROWS) throw new Error(`more than ${printed(MOST_ROWS)} rows in “${table}”`);
   const at = rows.columns.indexOf(column);
   return rows.values.flatMap((row) => {
     const blob = row[at];

@@ -5,7 +5,7 @@ export interface ReadGeometry {
   coordinates: unknown[];
 }
 
-type Turned = (x: number, y: number) => [longitude_deg: number, latitude_deg: number] | null;
+export type Turned = (x: number, y: number) => [longitude_deg: number, latitude_deg: number] | null;
 
 /** Bytes of the envelope by its kind in the flags. */
 const ENVELOPES = [0, 32, 48, 48, 64];

@@ -1,7 +1,7 @@
 /** Labels as a page that a browser prints at their true size; the same labels give the same bytes. */
 
 import { textWidth } from '@stillstand/output/drawing';
-import { renderToStaticMarkup } from 'react-dom/server';
+import { pageHtml } from '@stillstand/output/page';
 import { Code, codeBits } from './code.tsx';
 import type { Label } from './labels-of.ts';
 import type { LabelSheet } from './sheets.ts';
@@ -12,10 +12,6 @@ export interface Printed {
   /** Names of labels whose code is too fine for a camera at this size, or whose name does not fit: print them larger. */
   tooSmall: string[];
 }
-
-/** Nothing but what the page itself holds; no scripts at all. */
-const POLICY =
-  "default-src 'none'; style-src 'unsafe-inline'; font-src data:; base-uri 'none'; form-action 'none'";
 
 /** Around what is printed; printers are off by a millimetre. */
 const MARGIN_MM = 1.5;
@@ -50,46 +46,34 @@ export function labelsHtml(
     label,
     of: laidOut(label, sheet, fontCss === '' ? OTHER_FACE : 1),
   }));
-  const html = `<!doctype html>\n${renderToStaticMarkup(
-    <html lang="en">
-      <head>
-        <meta charSet="utf-8" />
-        <meta httpEquiv="Content-Security-Policy" content={POLICY} />
-        <title>Labels</title>
-        {/* biome-ignore lint/security/noDangerouslySetInnerHtml: our own style; its end cannot stand inside it */}
-        <style dangerouslySetInnerHTML={{ __html: `${fontCss}${styleOf(sheet)}`.replaceAll('</', '<\\/') }} />
-      </head>
-      <body>
-        {Array.from({ length: pages }, (_, page) => page).map((page) => (
-          <section key={page}>
-            {drawn
-              .filter(({ place }) => Math.floor(place / each) === page)
-              .map(({ place, label, of }) => (
-                <article
-                  key={place}
-                  style={{
-                    left: `${sheet.left_mm + sheet.pitch.x_mm * (place % sheet.columns)}mm`,
-                    top: `${sheet.top_mm + sheet.pitch.y_mm * Math.floor((place % each) / sheet.columns)}mm`,
-                  }}
-                >
-                  <Code {...of.code} words={label.code} />
-                  <div style={{ width: `${of.text_mm}mm` }}>
-                    <b
-                      style={{ fontSize: `${of.name_pt}pt`, whiteSpace: of.isOneLine ? 'nowrap' : undefined }}
-                    >
-                      {label.name}
-                    </b>
-                    {of.lines.map((line) => (
-                      <p key={line}>{line}</p>
-                    ))}
-                  </div>
-                </article>
-              ))}
-          </section>
-        ))}
-      </body>
-    </html>,
-  )}\n`;
+  const html = pageHtml(
+    { title: 'Labels', style: fontCss + styleOf(sheet), holds: ['font'], isTrueSize: true },
+    Array.from({ length: pages }, (_, page) => page).map((page) => (
+      <section key={page}>
+        {drawn
+          .filter(({ place }) => Math.floor(place / each) === page)
+          .map(({ place, label, of }) => (
+            <article
+              key={place}
+              style={{
+                left: `${sheet.left_mm + sheet.pitch.x_mm * (place % sheet.columns)}mm`,
+                top: `${sheet.top_mm + sheet.pitch.y_mm * Math.floor((place % each) / sheet.columns)}mm`,
+              }}
+            >
+              <Code {...of.code} words={label.code} />
+              <div style={{ width: `${of.text_mm}mm` }}>
+                <b style={{ fontSize: `${of.name_pt}pt`, whiteSpace: of.isOneLine ? 'nowrap' : undefined }}>
+                  {label.name}
+                </b>
+                {of.lines.map((line) => (
+                  <p key={line}>{line}</p>
+                ))}
+              </div>
+            </article>
+          ))}
+      </section>
+    )),
+  );
   return {
     html,
     pages,

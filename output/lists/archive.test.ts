@@ -95,6 +95,27 @@ test('all samples and cores with their place, what is left, and a loan that is o
   assert.match(listCsv(list), /,'=9,/);
 });
 
+test('a result that is overdue of what was lent since is named by its parcel', () => {
+  const custody = { sample: 'A', laboratory: 'Quay Laboratory', submission: 'P1', due: '2026-03-01' };
+  let document = newDocument('archive');
+  document = withRows(document, 'samples', [{ sample: 'A' }]);
+  document = withRows(document, 'laboratories', [
+    { laboratory: 'Quay Laboratory' },
+    { laboratory: 'Museum' },
+  ]);
+  document = withRows(document, 'custody', [
+    { ...custody, seq: '1', action: 'sent', date: '2026-01-05' },
+    { sample: 'A', seq: '2', action: 'lent', date: '2026-02-01', laboratory: 'Museum', due: '2026-12-01' },
+  ]);
+  const list = archiveOf(parseCampaign(document).campaign, TODAY);
+  assert.equal(list.overdue, 1);
+  assert.deepEqual(
+    ['lent or sent to', 'parcel', 'due', 'overdue, days'].map((heading) => cell(list, 'A', heading)),
+    ['Quay Laboratory', 'P1', '2026-03-01', '10'],
+  );
+  assert.match(list.notes[0]!, /^Overdue: A, sent to Quay Laboratory, parcel P1, .*overdue by 10 days/);
+});
+
 test('those away, and loans alone; nothing is late on the day it is due', () => {
   const labels = (part: 'away' | 'loans'): string[] =>
     archiveOf(campaignOf(), TODAY, part).rows.map(({ cells }) => cells[0]!);

@@ -1,13 +1,15 @@
 /** Everything that is kept: where each core and sample lies, what is left of it, and who has it until when. */
 import {
+  type Away,
   type Custody,
   type CustodyState,
   costsWords,
   custodyOf,
   custodyWords,
+  dayOf,
 } from '@stillstand/campaign/chain';
 import type { Campaign } from '@stillstand/campaign/document';
-import { dateOf, labelCode } from '@stillstand/campaign/tables';
+import { labelCode } from '@stillstand/campaign/tables';
 import { counted, printed } from '@stillstand/output/words';
 import type { List, ListColumn } from './list.ts';
 
@@ -27,8 +29,13 @@ const TITLES: Readonly<Record<ArchivePart, string>> = {
   loans: 'Loans',
 };
 
+/** A list, with how many of what it lists are overdue. */
+interface ArchiveList extends List {
+  overdue: number;
+}
+
 /** `today` is an ISO date; what is overdue is so on that day. */
-export function archiveOf(campaign: Campaign, today: string, part: ArchivePart = 'all'): List {
+export function archiveOf(campaign: Campaign, today: string, part: ArchivePart = 'all'): ArchiveList {
   const all = custodyOf(campaign, today);
   const listed = all.filter(IN_PART[part]);
   const loans = all.filter(({ loan }) => loan !== null);
@@ -43,14 +50,14 @@ export function archiveOf(campaign: Campaign, today: string, part: ArchivePart =
     head: [
       ['Campaign', campaign.name === '' ? 'without a name' : campaign.name],
       ['Date', today],
-      ['Listed', `${counted(listed.length, 'sample or core', 'samples and cores')}`],
+      ['Listed', counted(listed.length, 'sample or core', 'samples and cores')],
       ['On loan', printed(loans.length)],
       ['Overdue', printed(late.length)],
     ],
     notes: [
       ...(late.length === 0
         ? []
-        : [`Overdue: ${late.map((custody) => `${custody.name}, ${custodyWords(custody)}`).join('; ')}.`]),
+        : [`Overdue: ${late.map((custody) => `${custody.name}, ${overdueWords(custody)}`).join('; ')}.`]),
       ...(unplaced.length === 0 ? [] : [`No place entered: ${names(unplaced)}.`]),
     ],
     columns: COLUMNS.map(({ column }) => column),
@@ -58,10 +65,11 @@ export function archiveOf(campaign: Campaign, today: string, part: ArchivePart =
       code: codeOf(campaign, custody),
       cells: COLUMNS.map(({ cell }) => cell(custody, campaign)),
     })),
+    overdue: late.length,
   };
 }
 
-/** It should be at hand, and nobody said where. */
+/** It should be at hand, and its place is not entered. */
 const isUnplaced = ({ state, place, shelf, box }: Custody): boolean =>
   !AWAY.includes(state) && state !== 'discarded' && (place ?? shelf ?? box) === null;
 
@@ -79,6 +87,16 @@ function codeOf(campaign: Campaign, { thing, row_id }: Custody): string | null {
   return row?.identifier ?? labelCode(campaign.id, thing);
 }
 
+/** Who has it: of a loan and a parcel whose result is awaited the one that is overdue, or else the loan. */
+const awayOf = ({ loan, waiting }: Custody): Away | null =>
+  loan?.overdue_days == null && waiting?.overdue_days != null ? waiting : (loan ?? waiting);
+
+/** A result may be overdue of what is lent since, or used up: then its parcel is named, not where the rest is. */
+const overdueWords = (custody: Custody): string =>
+  custodyWords(
+    awayOf(custody) === custody.loan || custody.state === 'arrived' ? custody : { ...custody, state: 'sent' },
+  );
+
 const column = (
   heading: string,
   cell: (custody: Custody, campaign: Campaign) => string | null | undefined,
@@ -94,7 +112,7 @@ const WHO = { within: 'with whom' };
 const COLUMNS = [
   column('label', ({ name }) => name),
   column('kind', ({ thing }) => thing.kind, { within: 'what' }),
-  column('hole', ({ hole }) => (hole === null ? '' : hole), { within: 'what' }),
+  column('hole', ({ hole }) => hole, { within: 'what' }),
   column('material', materialOf, { within: 'what' }),
   column('state', custodyWords),
   column('place', ({ place }) => place, STORE),
@@ -102,11 +120,11 @@ const COLUMNS = [
   column('box', ({ box }) => box, STORE),
   column('condition', ({ condition }) => condition),
   column('left', ({ left }) => left),
-  column('lent or sent to', ({ loan, waiting }) => (loan ?? waiting)?.laboratory, WHO),
-  column('parcel', ({ loan, waiting }) => (loan ?? waiting)?.submission, WHO),
-  column('due', ({ loan, waiting }) => (loan ?? waiting)?.due),
+  column('lent or sent to', (custody) => awayOf(custody)?.laboratory, WHO),
+  column('parcel', (custody) => awayOf(custody)?.submission, WHO),
+  column('due', (custody) => awayOf(custody)?.due),
   column('overdue, days', (custody) => overdueDays(custody)?.toString(), { isNumber: true }),
-  column('last entry', ({ last }) => (last === null ? '' : (last.date ?? dateOf(last.time)))),
+  column('last entry', ({ last }) => last && dayOf(last)),
   column('cost', ({ costs }) => costsWords(costs)),
 ];
 

@@ -1,52 +1,34 @@
 /** A list as a page to print: its code before each thing that has one. The same list gives the same bytes. */
 import { Code, codeBits } from '@stillstand/output/labels';
-import { renderToStaticMarkup } from 'react-dom/server';
+import { pageHtml } from '@stillstand/output/page';
 import type { List, ListColumn, ListRow } from './list.ts';
 import { STYLE } from './style.ts';
-
-/** Nothing but what the page itself holds; no scripts at all. */
-const POLICY =
-  "default-src 'none'; style-src 'unsafe-inline'; font-src data:; base-uri 'none'; form-action 'none'";
 
 /** Side of a code: of one of 33 dots, which most samples have, a dot is 0.4 mm, which a hand-held camera reads. */
 const CODE_MM = 13;
 
 /** An HTML document that loads nothing. `fontCss`: typefaces of the figures as a style. */
 export const listHtml = (list: List, fontCss = ''): string =>
-  `<!doctype html>\n${renderToStaticMarkup(<Page list={list} fontCss={fontCss} />)}\n`;
+  pageHtml({ title: list.title, style: fontCss + STYLE, holds: ['font'] }, <Page list={list} />);
 
-function Page({ list, fontCss }: { list: List; fontCss: string }) {
-  return (
-    <html lang="en">
-      <head>
-        <meta charSet="utf-8" />
-        <meta httpEquiv="Content-Security-Policy" content={POLICY} />
-        <meta name="viewport" content="width=device-width, initial-scale=1" />
-        <title>{list.title}</title>
-        {/* biome-ignore lint/security/noDangerouslySetInnerHtml: our own style; its end cannot stand inside it */}
-        <style dangerouslySetInnerHTML={{ __html: `${fontCss}${STYLE}`.replaceAll('</', '<\\/') }} />
-      </head>
-      <body>
-        <main>
-          <h1>{list.title}</h1>
-          <div className="head">
-            {list.head.map(([name, words]) => (
-              <p key={name}>
-                <b>{name}</b> {words === '' ? '____________________' : words}
-              </p>
-            ))}
-          </div>
-          {list.notes.map((note) => (
-            <p className="note" key={note}>
-              {note}
-            </p>
-          ))}
-          <Rows list={list} />
-        </main>
-      </body>
-    </html>
-  );
-}
+const Page = ({ list }: { list: List }) => (
+  <main>
+    <h1>{list.title}</h1>
+    <div className="head">
+      {list.head.map(([name, words]) => (
+        <p key={name}>
+          <b>{name}</b> {words === '' ? '____________________' : words}
+        </p>
+      ))}
+    </div>
+    {list.notes.map((note) => (
+      <p className="note" key={note}>
+        {note}
+      </p>
+    ))}
+    <Rows list={list} />
+  </main>
+);
 
 /** Columns that share a cell on the page. */
 interface Cell {

@@ -1,4 +1,5 @@
 /** A parcel of samples to one laboratory: as it is put together, and as the entries `sent` have it. */
+import { dayOf } from '@stillstand/campaign/chain';
 import type { Campaign } from '@stillstand/campaign/document';
 
 export interface ParcelSample {
@@ -30,7 +31,7 @@ export function parcelSent({ rows }: Pick<Campaign, 'rows'>, label: string): Par
     label,
     laboratory: first.laboratory ?? '',
     sender: first.by ?? '',
-    date: first.date ?? first.time?.slice(0, 10) ?? '',
+    date: dayOf(first) ?? '',
     samples: entries.map(({ sample, request, amount, note }) => ({
       sample: sample!,
       request: request ?? '',

@@ -2,9 +2,9 @@
 import type { Dating } from '@stillstand/campaign/budget';
 import type { CampaignPipe } from '@stillstand/campaign/holes';
 import { curveOf, type Results } from '@stillstand/campaign/results';
+import { pageHtml } from '@stillstand/output/page';
 import { counted } from '@stillstand/output/words';
 import { type ReactNode, useContext } from 'react';
-import { renderToStaticMarkup } from 'react-dom/server';
 import { figurePlacer, type ReportFigure, telling } from './placing.tsx';
 import { each } from './quantity.tsx';
 import { Account } from './sections/account.tsx';
@@ -36,10 +36,6 @@ export interface ReportOptions {
   where?: WhereFrom;
 }
 
-/** Nothing but what the page itself holds; no scripts at all. */
-const POLICY =
-  "default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:; base-uri 'none'; form-action 'none'";
-
 /**
  * An HTML document. Figures are SVG documents without their captions, placed by name (`column-…`, `section`, `dates`,
  * `curve`, `curve-NAME` of other sites, `…budget-POINT`, `plate` at the end; others come before the methods) and numbered; error budgets only of the two points that
@@ -52,16 +48,18 @@ export function reportHtml(
 ): string {
   const asked: Asked | null =
     options.where === undefined ? null : { where: options.where, curve: null, ids: new Set() };
-  return `<!doctype html>\n${renderToStaticMarkup(
+  return pageHtml(
+    { title: titleOf(results), style: options.fontCss + STYLE, holds: ['font', 'img'] },
     <AskedContext value={asked}>
       <Report results={results} figures={figures} options={options} />
     </AskedContext>,
-  )}\n`;
+  );
 }
+
+const titleOf = ({ name }: Results): string => (name === '' ? 'Campaign without a name' : name);
 
 function Report(props: { results: Results; figures: readonly ReportFigure[]; options: ReportOptions }) {
   const { results, figures, options } = props;
-  const title = results.name === '' ? 'Campaign without a name' : results.name;
   const curve = curveOf(results);
   const place = figurePlacer(telling(figures, curve));
   // In the order of the page, so that figures are numbered as they are met.
@@ -176,62 +174,52 @@ function Report(props: { results: Results; figures: readonly ReportFigure[]; opt
   const plate = place('plate');
   if (plate !== null) sections.push({ id: 'plate', title: 'Summary plate', body: plate });
   return (
-    <html lang="en">
-      <head>
-        <meta charSet="utf-8" />
-        <meta httpEquiv="Content-Security-Policy" content={POLICY} />
-        <meta name="viewport" content="width=device-width, initial-scale=1" />
-        <title>{title}</title>
-        {/* biome-ignore lint/security/noDangerouslySetInnerHtml: a style element; its end cannot stand inside it */}
-        <style dangerouslySetInnerHTML={{ __html: `${options.fontCss}${STYLE}`.replaceAll('</', '<\\/') }} />
-      </head>
-      <body>
-        <header className="top">
-          <div className="name">
-            <span>Stillstand</span>
-            <span>report of a campaign</span>
-          </div>
-          <h1>{title}</h1>
-          <p className="sub">{extent(results)}</p>
-          <nav className="contents">
-            <a href="#found">What was found</a>
-            {each(sections, (section) => (
-              <a href={`#${section.id}`}>{section.title}</a>
-            ))}
-          </nav>
-          <p className="once">
-            ± is 2 sd, here and below; results of laboratories keep the 1 sd they came with, and say so. Ages
-            are cal BP, years before 1950 CE; rates are positive where the sea rises.
-            {options.where === undefined ? null : (
-              <span className="screen">
-                {' '}
-                Press an underlined number to see where it comes from, down to the readings.
-              </span>
-            )}
-          </p>
-        </header>
-        <main>
-          <div className="beside">
-            <section>
-              <Found results={results} />
-            </section>
-            <section>
-              <ProblemsBeside results={results} />
-            </section>
-          </div>
-          {curve === null ? null : <Ages curve={curve} />}
-          {curveFigures}
-          <MoreProblems results={results} />
+    <>
+      <header className="top">
+        <div className="name">
+          <span>Stillstand</span>
+          <span>report of a campaign</span>
+        </div>
+        <h1>{titleOf(results)}</h1>
+        <p className="sub">{extent(results)}</p>
+        <nav className="contents">
+          <a href="#found">What was found</a>
           {each(sections, (section) => (
-            <section id={section.id}>
-              <h2>{section.title}</h2>
-              {section.body}
-            </section>
+            <a href={`#${section.id}`}>{section.title}</a>
           ))}
-        </main>
-        <Where />
-      </body>
-    </html>
+        </nav>
+        <p className="once">
+          ± is 2 sd, here and below; results of laboratories keep the 1 sd they came with, and say so. Ages
+          are cal BP, years before 1950 CE; rates are positive where the sea rises.
+          {options.where === undefined ? null : (
+            <span className="screen">
+              {' '}
+              Press an underlined number to see where it comes from, down to the readings.
+            </span>
+          )}
+        </p>
+      </header>
+      <main>
+        <div className="beside">
+          <section>
+            <Found results={results} />
+          </section>
+          <section>
+            <ProblemsBeside results={results} />
+          </section>
+        </div>
+        {curve === null ? null : <Ages curve={curve} />}
+        {curveFigures}
+        <MoreProblems results={results} />
+        {each(sections, (section) => (
+          <section id={section.id}>
+            <h2>{section.title}</h2>
+            {section.body}
+          </section>
+        ))}
+      </main>
+      <Where />
+    </>
   );
 }
 

@@ -2,7 +2,7 @@
 import type { Campaign } from '@stillstand/campaign/document';
 import { HIGH_RISK_ACT, isHigh, RISK_CAUTION } from '@stillstand/campaign/holes';
 import type { Row } from '@stillstand/campaign/tables';
-import { Said, Signed, sheetHtml } from '@stillstand/output/sheet';
+import { Said, SheetHead, Signed, sheetHtml } from '@stillstand/output/sheet';
 import { counted } from '@stillstand/output/words';
 
 export interface RiskSheet {
@@ -48,14 +48,7 @@ function Sheet({ campaign, date, site, crew, risks, unusable }: RiskSheet) {
   const high = risks.filter(isHigh);
   return (
     <>
-      <header>
-        <h1>Risk assessment {date}</h1>
-        <p>
-          {campaign === '' ? 'Campaign without a name' : campaign}
-          <br />
-          sheet ___ of ___
-        </p>
-      </header>
+      <SheetHead title={`Risk assessment ${date}`} campaign={campaign} />
       <div className="people">
         <Said name="Site" words={site} />
         <Said name="Date" words={date} />

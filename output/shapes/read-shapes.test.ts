@@ -87,4 +87,7 @@ test('what cannot be drawn says what was found and what to do', () => {
   );
   const many = Array.from({ length: 200_001 }, (_, i) => [i / 1000, 0]);
   assert.equal(found(JSON.stringify(feature('LineString', many))), '200001 places');
+  const { problem } = readShapes('a.geojson', JSON.stringify(feature('LineString', many)));
+  assert.equal(problem?.expected, 'at most 200,000 places');
+  assert.match(problem.fix, /^Cut the coast to the part round the holes/);
 });

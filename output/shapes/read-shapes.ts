@@ -4,6 +4,7 @@
  * or island, sea or water; lines with OpenStreetMap's `natural` = coastline, which has the land on its left.
  */
 import { type Problem, problem } from '@stillstand/campaign/problems';
+import { printed } from '@stillstand/output/words';
 import type { Position } from '@stillstand/science/survey';
 import { type CoastLine, type Ground, type MapShapes, NO_SHAPES } from './shapes.ts';
 
@@ -14,15 +15,19 @@ export function readShapes(
   name: string,
   text: string,
 ): { shapes: MapShapes; problem: null } | { shapes: null; problem: Problem } {
-  const refuse = (found: string): { shapes: null; problem: Problem } => ({
+  const refuse = (
+    found: string,
+    expected = 'GeoJSON with lines or areas in WGS 84 degrees, or a GeoPackage',
+    fix = 'Export the coast again as GeoJSON (RFC 7946), longitude first.',
+  ): { shapes: null; problem: Problem } => ({
     shapes: null,
     problem: problem({
       severity: 'error',
       code: 'not-geojson',
       table: name,
       found,
-      expected: 'GeoJSON with lines or areas in WGS 84 degrees, or a GeoPackage',
-      fix: 'Export the coast again as GeoJSON (RFC 7946), longitude first. The map is drawn without it.',
+      expected,
+      fix: `${fix} The map is drawn without it.`,
     }),
   });
   let parsed: unknown;
@@ -77,7 +82,12 @@ export function readShapes(
     }
   };
   visit(parsed, NOTHING_SAID, 0);
-  if (count > MOST_PLACES) return refuse(`${count} places`);
+  if (count > MOST_PLACES)
+    return refuse(
+      `${count} places`,
+      `at most ${printed(MOST_PLACES)} places`,
+      'Cut the coast to the part round the holes, or export a coarser one.',
+    );
   return coasts.length + grounds.length === 0
     ? refuse('nothing that can be drawn')
     : { shapes: { ...NO_SHAPES, coasts, grounds }, problem: null };

@@ -1,10 +1,10 @@
-/** What a map shows besides holes: coasts and grounds that a campaign brings, and the land of the Earth. */
+/** What a map shows besides holes: coasts and grounds of a campaign, and the land of the Earth. */
 import type { Position } from '@stillstand/science/survey';
 
 export interface CoastLine {
   places: readonly Position[];
   isClosed: boolean;
-  /** The side of the sea, along the line; null where nobody said. */
+  /** The side of the sea, along the line; null where it is not stated. */
   sea: 'left' | 'right' | null;
 }
 

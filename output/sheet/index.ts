@@ -1,2 +1,2 @@
 /** An A4 sheet to print and sign: its frame, its type, and what every sheet has. */
-export { Said, Signed, sheetHtml } from './sheet.tsx';
+export { campaignNamed, Said, SheetHead, Signed, sheetHtml } from './sheet.tsx';

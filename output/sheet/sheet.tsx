@@ -1,30 +1,30 @@
 /** The frame of a sheet that loads nothing and prints on A4, and the parts that every sheet has. */
+import { pageHtml } from '@stillstand/output/page';
 import type { ReactNode } from 'react';
-import { renderToStaticMarkup } from 'react-dom/server';
 import { STYLE } from './style.ts';
-
-/** Nothing but what the page itself holds; no scripts at all. */
-const POLICY = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'";
 
 /** An HTML document; `isFull` is set smaller. The same content, the same bytes. */
 export const sheetHtml = (title: string, isFull: boolean, content: ReactNode): string =>
-  `<!doctype html>\n${renderToStaticMarkup(
-    <html lang="en">
-      <head>
-        <meta charSet="utf-8" />
-        <meta httpEquiv="Content-Security-Policy" content={POLICY} />
-        <meta name="viewport" content="width=device-width, initial-scale=1" />
-        <title>{title}</title>
-        {/* biome-ignore lint/security/noDangerouslySetInnerHtml: a style element; its end cannot stand inside it */}
-        <style dangerouslySetInnerHTML={{ __html: STYLE }} />
-      </head>
-      <body>
-        <main>
-          <div className={isFull ? 'full' : undefined}>{content}</div>
-        </main>
-      </body>
-    </html>,
-  )}\n`;
+  pageHtml(
+    { title, style: STYLE },
+    <main>
+      <div className={isFull ? 'full' : undefined}>{content}</div>
+    </main>,
+  );
+
+export const campaignNamed = (name: string): string => (name === '' ? 'Campaign without a name' : name);
+
+/** What the sheet is, of which campaign, and its number among others, to be written in. */
+export const SheetHead = ({ title, campaign }: { title: string; campaign: string }) => (
+  <header>
+    <h1>{title}</h1>
+    <p>
+      {campaignNamed(campaign)}
+      <br />
+      sheet ___ of ___
+    </p>
+  </header>
+);
 
 /** What was said, or a line to write it on. */
 export const Said = ({ name, words }: { name: string; words: string }) => (

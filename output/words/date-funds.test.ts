@@ -10,7 +10,7 @@ const ACCOUNT: DateAccount = {
 };
 const MONEY = { ...DEFAULT_DATE_PLAN, date_price: 400 };
 
-test('what was made, waits and is left; nothing where nobody said what the funds are', () => {
+test('what was made, waits and is left; nothing where no funds are entered', () => {
   assert.deepEqual(fundsInWords(ACCOUNT, DEFAULT_DATE_PLAN), [
     'Funds: 10 dates in all; 3 made, 1 sent and waiting, 6 left.',
   ]);

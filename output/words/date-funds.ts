@@ -13,7 +13,7 @@ import {
 import { counted, printed } from './number.ts';
 import { price } from './price.ts';
 
-/** What is said of the funds; none where nobody said what they are. */
+/** What is said of the funds; none where they are not entered. */
 export function fundsInWords(account: DateAccount | null, plan: DatePlan): string[] {
   if (account === null || account.funds === null) return [];
   const { funds, made, waiting, spent, committed, unpriced, currencies, left } = account;
@@ -49,7 +49,7 @@ export interface Payable {
 /** More together take too long to go through, as each may fail or not. */
 const MOST_TOGETHER = 6;
 
-/** Null where nobody said what may be spent. `singles`: those of `next` that are listed. */
+/** Null where it is not entered what may be spent. `singles`: those of `next` that are listed. */
 export function payableOf(
   { curve, readings, rate }: { curve: CurveResult; readings: Readings; rate: IntervalRate },
   { usual }: Pick<WhatToDate, 'usual'>,
@@ -100,7 +100,10 @@ export function payableInWords(
       : count === of
         ? `All ${printed(of)} single dates`
         : `The first ${count === 1 ? '' : `${printed(count)} `}of ${printed(of)} single dates`;
-  const first = isCut ? ` With the first ${printed(MOST_TOGETHER)} of them together` : ' With it';
-  const then = isCut || count === 1 ? first : ' With them together';
-  return `${which} can be paid${cost}.${then} ± would narrow from ${printed(now, decimals)} to ${printed(now * together!.left, decimals)} ${unit}.`;
+  const those = isCut
+    ? `the first ${printed(MOST_TOGETHER)} of them together`
+    : count === 1
+      ? 'it'
+      : 'them together';
+  return `${which} can be paid${cost}. With ${those} ± would narrow from ${printed(now, decimals)} to ${printed(now * together!.left, decimals)} ${unit}.`;
 }

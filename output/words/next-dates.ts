@@ -36,7 +36,7 @@ export interface NextDates {
   rate: IntervalRate;
   next: WhatToDate;
   choices: DateChoice[];
-  /** How far the single dates that are worth it can be paid; null where nobody said what may be spent. */
+  /** How far the single dates that are worth it can be paid; null where it is not entered what may be spent. */
   payable: Payable | null;
 }
 

@@ -57,7 +57,7 @@ export interface OpenCampaign {
   problems: Problem[];
   /** A file that a row names, of so many bytes at most. */
   file: NamedFile;
-  /** Paths of its coasts and grounds: every .geojson beside its tables or in its folder `files`. */
+  /** Paths of its coasts and grounds: every .geojson next to its tables or in its folder `files`. */
   coasts: () => Promise<string[]>;
 }
 

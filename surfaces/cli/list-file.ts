@@ -1,8 +1,8 @@
 /** A list as the file that is asked for: CSV, workbook or page. */
-import { writeFile } from 'node:fs/promises';
 import { type List, listCsv, listHtml, listXlsx } from '@stillstand/output/lists';
 import { type Command, type Words, WrongUse } from './command.ts';
-import { writing } from './disk/fault.ts';
+import { writeNew } from './disk/write-new.ts';
+import { typedDay } from './typed-day.ts';
 
 const FORMATS = ['csv', 'xlsx', 'html'] as const;
 type Format = (typeof FORMATS)[number];
@@ -38,14 +38,12 @@ export async function writeList(list: List, { out, format }: { out: string; form
       : format === 'xlsx'
         ? listXlsx(list)
         : listHtml(list, await (await import('@stillstand/output/paper')).fontCss());
-  await writing(out, () => writeFile(out, content, { flag: 'wx' }));
+  await writeNew(out, content);
 }
 
 /** The day the list is for: no clock is read, so that the same words write the same list. */
 export function dayAsked(words: Words): string {
   const typed = words.text('date');
   if (typed === undefined) throw new WrongUse('Expected --date DATE, the day the list is for');
-  if (!/^\d{4}-\d{2}-\d{2}$/.test(typed))
-    throw new WrongUse(`--date: found “${typed}”, expected a date, year first: 2026-03-05`);
-  return typed;
+  return typedDay(typed, 'date');
 }

@@ -81,6 +81,19 @@ test('a sheet of samples still to be sent, and what cannot be sent is named', as
   assert.equal(once.code, 2);
 });
 
+test('a parcel of cores alone has no sheet, and is not among those that can be named', async () => {
+  const custody = join(folder, 'custody.csv');
+  const before = readFileSync(custody, 'utf8');
+  writeFileSync(
+    custody,
+    'sample,hole,run,seq,action,date,laboratory,submission\nA,,,1,sent,2026-03-02,Quay Laboratory,P1\n,C1,,2,sent,2026-03-03,Quay Laboratory,P2\n',
+  );
+  const { code, err } = await said('submission', folder, '--parcel', 'P2', '--out', file('wrong.csv'));
+  writeFileSync(custody, before);
+  assert.equal(code, 2);
+  assert.match(err, /found “P2”, expected a parcel sent; there are P1$/m);
+});
+
 test('the archive list; results that came back are no longer overdue, a loan is', async () => {
   const fine = await said('archive', folder, '--date', '2026-05-01', '--out', file('archive.csv'));
   assert.equal(fine.code, 0, fine.err);
@@ -104,4 +117,8 @@ test('the archive list; results that came back are no longer overdue, a loan is'
   // 21 April to 1 May.
   assert.match(late.out, /Overdue: C, lent to Quay Laboratory.*overdue by 11 days/);
   assert.equal((await said('archive', folder, '--out', file('x.csv'))).code, 2);
+  // No loan is overdue on a day that does not exist: it is not taken.
+  const never = await said('archive', folder, '--date', '2026-06-31', '--out', file('x.csv'));
+  assert.equal(never.code, 2);
+  assert.match(never.err, /--date: found “2026-06-31”, expected a date that exists/);
 });

@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { after, test } from 'node:test';
 import { campaignOf, openCampaign } from './campaign-folder.ts';
+import { DiskFault } from './disk/fault.ts';
 import { shapesOf } from './map-shapes.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'stillstand-coast-'));
@@ -22,7 +23,7 @@ const COAST = JSON.stringify({
   },
 });
 
-test('every .geojson beside the tables and in the folder files is a coast; no link is followed, what is none is left out', async () => {
+test('every .geojson next to the tables and in the folder files is a coast; no link is followed, what is none is left out', async () => {
   mkdirSync(join(folder, 'files'));
   writeFileSync(join(folder, 'sites.csv'), 'site\nNeck\n');
   writeFileSync(join(folder, 'coast.geojson'), COAST);
@@ -46,6 +47,24 @@ test('every .geojson beside the tables and in the folder files is a coast; no li
     ],
   );
   assert.ok(land.length > 100);
+});
+
+test('a coast that the disk refuses costs no other, and one that is none is said with what to do', async (t) => {
+  const said = t.mock.method(console, 'error', () => {}).mock;
+  const { coasts } = await shapesOf({
+    coasts: async () => ['refused.geojson', 'broken.geojson', 'coast.geojson'],
+    file: async (path) => {
+      if (path === 'refused.geojson') throw new DiskFault(path, 'read', new Error('no permission'));
+      return new TextEncoder().encode(path === 'broken.geojson' ? '{' : COAST);
+    },
+  });
+  assert.equal(coasts.length, 1);
+  const [refused, broken] = said.calls.map((call) => String(call.arguments[0]));
+  assert.match(refused!, /^warning: refused\.geojson cannot be read: no permission/);
+  assert.match(
+    broken!,
+    /^error: broken\.geojson: found “.+”; expected GeoJSON with .* Export the coast again/,
+  );
 });
 
 test('so it is with a campaign whose files are at hand, and one without any has the land alone', async () => {

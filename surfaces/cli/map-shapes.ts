@@ -2,22 +2,32 @@
 import { joinedShapes, type MapShapes, NO_SHAPES, readShapes } from '@stillstand/output/shapes';
 import { worldLand } from '@stillstand/published/coast';
 import type { OpenCampaign } from './campaign-folder.ts';
-import { printError } from './say.ts';
+import { printError, sayProblems } from './say.ts';
+import { unlessRefused } from './unless-refused.ts';
 
+const MIB = 1_048_576;
 /** A coast has some megabytes at most. */
-const MOST_BYTES = 50 * 1_048_576;
+const MOST_BYTES = 50 * MIB;
 
-/** What cannot be read is said and left out: the maps are drawn without it. */
+const WITHOUT = 'The maps are drawn without it.';
+
+/** What cannot be read is said and left out. */
 export async function shapesOf({ coasts, file }: Pick<OpenCampaign, 'coasts' | 'file'>): Promise<MapShapes> {
   const own: MapShapes[] = [];
-  for (const path of await coasts()) {
-    const bytes = await file(path, MOST_BYTES);
-    const read = bytes instanceof Uint8Array ? readShapes(path, new TextDecoder().decode(bytes)) : null;
-    if (read !== null && read.shapes !== null) own.push(read.shapes);
-    else
+  for (const path of await unlessRefused(coasts, [], 'No coast is drawn.')) {
+    const bytes = await unlessRefused(() => file(path, MOST_BYTES), 'refused' as const, WITHOUT);
+    if (bytes === 'refused') continue;
+    if (bytes === null)
+      printError(`warning: ${path}: found no file, or a link, which is not followed. ${WITHOUT}`);
+    else if (bytes === 'too-large')
       printError(
-        `warning: ${path}: found ${read === null ? `a file that cannot be read, or more than ${MOST_BYTES / 1_048_576} MB` : `“${read.problem.found}”`}; no coast is drawn from it`,
+        `warning: ${path}: found more than ${MOST_BYTES / MIB} MiB, too large for a coast. ${WITHOUT}`,
       );
+    else {
+      const { shapes, problem } = readShapes(path, new TextDecoder().decode(bytes));
+      if (shapes === null) sayProblems([problem]);
+      else own.push(shapes);
+    }
   }
   return joinedShapes([...own, { ...NO_SHAPES, land: await worldLand() }]);
 }

@@ -3,9 +3,9 @@ import type { PhotographResult, Results } from '@stillstand/campaign/results';
 import { columnBottom } from '@stillstand/output/figures';
 import { MOST_PICTURE, photographFaults, type StripPicture, stripSpan } from '@stillstand/output/photographs';
 import { counted } from '@stillstand/output/words';
-import { DiskFault } from './disk/fault.ts';
 import type { NamedFile } from './disk/read.ts';
 import { printError, progress } from './say.ts';
+import { unlessRefused } from './unless-refused.ts';
 
 /** By row; those that cannot be drawn with their fault, which is printed too. Empty without photographs of cores. */
 export async function stripsOf(results: Results, file: NamedFile): Promise<Map<string, StripPicture>> {
@@ -33,13 +33,9 @@ export async function stripsOf(results: Results, file: NamedFile): Promise<Map<s
   return strips;
 }
 
-async function bytesOf({ file: path }: PhotographResult, file: NamedFile) {
-  try {
-    return (await file(path, MOST_PICTURE.bytes)) ?? ('missing' as const);
-  } catch (error) {
-    if (!(error instanceof DiskFault)) throw error;
-    // One picture that the disk refuses costs no figure.
-    printError(`warning: ${error.message}`);
-    return 'broken' as const;
-  }
-}
+/** One picture that the disk refuses costs no figure. */
+const bytesOf = ({ file: path }: PhotographResult, file: NamedFile) =>
+  unlessRefused(
+    async () => (await file(path, MOST_PICTURE.bytes)) ?? ('missing' as const),
+    'broken' as const,
+  );

@@ -3,10 +3,10 @@ import { join } from 'node:path';
 import { unsafePath } from '@stillstand/campaign/document';
 import { type Photographs, photographsNamed, tooManyPhotographs } from '@stillstand/output/data-package';
 import type { OpenCampaign } from './campaign-folder.ts';
-import { DiskFault } from './disk/fault.ts';
 import { isFile, readBytes, sizeBelow } from './disk/read.ts';
 import { NoTarget } from './disk/write.ts';
 import { printError } from './say.ts';
+import { unlessRefused } from './unless-refused.ts';
 
 export const leftOut = ({ campaign }: OpenCampaign): Photographs => ({
   named: photographsNamed(campaign),
@@ -46,15 +46,8 @@ export async function photographsOf(
 const sizeOf = async (folder: string | null, file: string): Promise<number | null> =>
   folder === null || unsafePath(file) !== null ? null : await sizeBelow(folder, file);
 
-async function onDisk(folder: string, file: string): Promise<Uint8Array | null> {
-  try {
-    return await readBytes(join(folder, file));
-  } catch (error) {
-    if (!(error instanceof DiskFault)) throw error;
-    printError(`warning: ${error.message} It is not in the data package.`);
-    return null;
-  }
-}
+const onDisk = (folder: string, file: string): Promise<Uint8Array | null> =>
+  unlessRefused(() => readBytes(join(folder, file)), null, 'It is not in the data package.');
 
 const LISTED = 10;
 

@@ -291,6 +291,7 @@ test('risks: the sheet of a date is written once; a site or a date that is not o
   assert.equal((await said('risks', DEMO, '2023-02-07', '--out', out)).code, 2);
   assert.match((await said('risks', DEMO, '2023-02-07', '--site', 'X', '--json')).err, /No site “X”/);
   assert.equal((await said('risks', DEMO, '7.2.2023', '--json')).code, 2);
+  assert.match((await said('day', DEMO, '2023-02-29', '--json')).err, /Found “2023-02-29”, expected a date/);
 });
 
 test('replay: every reading of a hole once, in order of seq, with what was lost and the hole beside it', async () => {

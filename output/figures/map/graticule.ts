@@ -1,7 +1,8 @@
 /** Meridians and parallels of the plate's map at round decimal degrees, and what is written at them. */
-import { multiples, overlaps, type Rect, roundLength, textWidth } from '@stillstand/output/drawing';
+import { multiples, type Rect, roundLength, textWidth } from '@stillstand/output/drawing';
 import { printed } from '@stillstand/output/words';
 import type { Position } from '@stillstand/science/survey';
+import { freePlace } from './free-place.ts';
 
 type Point = readonly [x: number, y: number];
 
@@ -22,12 +23,19 @@ const POLE = 89.9;
 /** Degrees from the middle at which its scales are taken. */
 const NEAR = 0.01;
 
+/** The middle on paper, and points to a degree there, east and north. */
+export function scalesAt(middle: Position, at: (place: Position) => Point) {
+  const [x0, y0] = at(middle);
+  // Towards the equator: no pole is in the way.
+  const step = middle.latitude_deg > 0 ? -NEAR : NEAR;
+  const [, y] = at({ ...middle, latitude_deg: middle.latitude_deg + step });
+  const [x] = at({ ...middle, longitude_deg: middle.longitude_deg + NEAR });
+  return { x0, y0, east_k: (x - x0) / NEAR, north_k: (y0 - y) / step };
+}
+
 /** Two or more lines of each kind, and the places where what is written at them may stand, the best first. */
 export function graticule(middle: Position, at: (place: Position) => Point, frame: Rect) {
-  const [x0, y0] = at(middle);
-  const [, yNorth] = at({ ...middle, latitude_deg: middle.latitude_deg + NEAR });
-  const [xEast] = at({ ...middle, longitude_deg: middle.longitude_deg + NEAR });
-  const [east_k, north_k] = [(xEast - x0) / NEAR, (y0 - yNorth) / NEAR];
+  const { y0, east_k, north_k } = scalesAt(middle, at);
   // Next to a pole no meridian is straight enough to be drawn so.
   if (!(east_k > 0 && north_k > 0)) return { meridians: [], parallels: [], degrees: [] };
   const half = Math.min(180, frame.x2 / 2 / east_k);
@@ -94,11 +102,8 @@ export function freeDegrees(
 ): Degrees[] {
   const used = [...taken];
   return labels.flatMap((places) => {
-    const isOff = (rects: readonly Rect[]) => (r: Degrees) =>
-      !rects.some((other) => overlaps({ ...r, x1: r.x1 - APART, x2: r.x2 + APART }, other));
-    const open = places.filter(isOff(used));
-    const free = open.find(isOff(shore)) ?? open[0];
-    if (free === undefined) return [];
+    const free = freePlace(places, used, shore, APART);
+    if (free === null) return [];
     used.push(free);
     return [free];
   });

@@ -1,8 +1,9 @@
 /** Where on the Earth a map lies: the land around it, as it is seen from above its middle (azimuthal equidistant, on a sphere). */
-import { overlaps, type Rect } from '@stillstand/output/drawing';
+import type { Rect } from '@stillstand/output/drawing';
 import type { Land } from '@stillstand/output/shapes';
 import { atan2, cos, sin, square } from '@stillstand/science/base';
 import type { Position } from '@stillstand/science/survey';
+import { freePlace } from './free-place.ts';
 
 type Point = readonly [x: number, y: number];
 
@@ -30,22 +31,18 @@ export function insetIn(
 ): Inset | null {
   const size = 2 * RADIUS + 2 * INDENT;
   if (land.length === 0 || frame.x2 - frame.x1 < 2.5 * size || frame.y2 - frame.y1 < 2 * size) return null;
-  const corners: readonly Point[] = [
-    [frame.x2 - size, frame.y1],
-    [frame.x1, frame.y1],
-    [frame.x2 - size, frame.y2 - size],
-    [frame.x1, frame.y2 - size],
+  const cornerAt = (x1: number, y1: number): Rect => ({ x1, y1, x2: x1 + size, y2: y1 + size });
+  const corners = [
+    cornerAt(frame.x2 - size, frame.y1),
+    cornerAt(frame.x1, frame.y1),
+    cornerAt(frame.x2 - size, frame.y2 - size),
+    cornerAt(frame.x1, frame.y2 - size),
   ];
-  const isOff =
-    (rects: readonly Rect[]) =>
-    ([x1, y1]: Point): boolean =>
-      !rects.some((rect) => overlaps(rect, { x1, y1, x2: x1 + size, y2: y1 + size }));
-  const free = corners.filter(isOff(taken));
-  const corner = free.find(isOff(shore)) ?? free[0];
-  if (corner === undefined) return null;
+  const corner = freePlace(corners, taken, shore);
+  if (corner === null) return null;
   return {
-    x: corner[0] + size / 2,
-    y: corner[1] + size / 2,
+    x: corner.x1 + size / 2,
+    y: corner.y1 + size / 2,
     r: RADIUS,
     land: land.flatMap((piece) => ringsOf(piece, middle)),
   };

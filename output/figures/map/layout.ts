@@ -2,11 +2,12 @@
  * The map of a campaign: every hole at its distance and direction from the middle, so that lengths from there are true
  * (azimuthal equidistant, on the geodesics of WGS 84), with coasts and grounds where the campaign has them.
  */
-import { overlaps, type Rect, roundLength, textWidth } from '@stillstand/output/drawing';
+import { type Rect, roundLength, textWidth } from '@stillstand/output/drawing';
 import { type Ground, type MapShapes, NO_SHAPES } from '@stillstand/output/shapes';
 import { mean, square } from '@stillstand/science/base';
 import { onLine, type Position } from '@stillstand/science/survey';
-import { DEGREES_ROOM, type Degrees, freeDegrees, graticule, turned } from './graticule.ts';
+import { freePlace } from './free-place.ts';
+import { DEGREES_ROOM, type Degrees, freeDegrees, graticule, scalesAt, turned } from './graticule.ts';
 import { type Inset, insetIn, insetRect } from './inset.ts';
 import type { Mapped } from './mapped.ts';
 import { along, alongAll, around, NAME_HEIGHT, type NamedHole, named, RING } from './names.ts';
@@ -122,16 +123,10 @@ export function mapLayout(
 
 /** As `at` puts the middle and a little round it: for places by the thousand, good to a part in two hundred. */
 function nearly(middle: Position, at: (place: Position) => Point): (place: Position) => Point {
-  const [x0, y0] = at(middle);
-  const [, north] = at({
-    ...middle,
-    latitude_deg: middle.latitude_deg + (middle.latitude_deg > 0 ? -0.01 : 0.01),
-  });
-  const [east] = at({ ...middle, longitude_deg: middle.longitude_deg + 0.01 });
-  const [east_k, north_k] = [(east - x0) / 0.01, (north - y0) / (middle.latitude_deg > 0 ? -0.01 : 0.01)];
+  const { x0, y0, east_k, north_k } = scalesAt(middle, at);
   return ({ latitude_deg, longitude_deg }) => [
     x0 + turned(longitude_deg - middle.longitude_deg) * east_k,
-    y0 + (latitude_deg - middle.latitude_deg) * north_k,
+    y0 - (latitude_deg - middle.latitude_deg) * north_k,
   ];
 }
 
@@ -147,17 +142,17 @@ function groundOn({ name, rings }: Ground, paper: Paper, taken: Rect[]): MapLayo
   if (seen.length === 0) return { rings: pieces, name: null };
   const [x, y] = [extent(seen.map((point) => point[0])).middle, extent(seen.map((point) => point[1])).middle];
   const width = textWidth(name);
-  for (const down of [0, -NAME_HEIGHT, NAME_HEIGHT, -2 * NAME_HEIGHT, 2 * NAME_HEIGHT]) {
+  const places = [0, -NAME_HEIGHT, NAME_HEIGHT, -2 * NAME_HEIGHT, 2 * NAME_HEIGHT].map((down) => {
     const y1 = y + down - NAME_HEIGHT / 2;
     const x1 = Math.max(frame.x1 + 2, Math.min(frame.x2 - 2 - width, x - width / 2));
-    const place = { x1, x2: x1 + width, y1, y2: y1 + NAME_HEIGHT };
-    const isFree =
-      y1 >= frame.y1 + 2 && place.y2 <= frame.y2 - 2 && !taken.some((rect) => overlaps(place, rect));
-    if (!isFree) continue;
-    taken.push(place);
-    return { rings: pieces, name: { ...place, words: name } };
-  }
-  return { rings: pieces, name: null };
+    return { x1, x2: x1 + width, y1, y2: y1 + NAME_HEIGHT, words: name };
+  });
+  const place = freePlace(
+    places.filter(({ y1, y2 }) => y1 >= frame.y1 + 2 && y2 <= frame.y2 - 2),
+    taken,
+  );
+  if (place !== null) taken.push(place);
+  return { rings: pieces, name: place };
 }
 
 function extent(values: readonly number[]): { span: number; middle: number } {

@@ -42,7 +42,7 @@ test('of a line the pieces that cross the frame are drawn, also where no place l
   assert.deepEqual([thin![0], thin!.at(-1)], [fine[0], fine.at(-1)]);
 });
 
-test('hachures stand on the side of the sea, at right angles and evenly', () => {
+test('hachures are on the side of the sea, at right angles and evenly', () => {
   // To the east on paper, where y goes down: the left is up.
   const east: [number, number][] = [
     [0, 50],

@@ -35,8 +35,8 @@ export function HoleMark({ x, y, kind }: { x: number; y: number; kind: Mapped['k
   return (
     <g fill="none" stroke={ink.ink}>
       <circle
-        cx={Math.round(x * 100) / 100}
-        cy={Math.round(y * 100) / 100}
+        cx={r2(x)}
+        cy={r2(y)}
         r={RING}
         fill={ink.paper}
         strokeWidth={LINE.edge}
@@ -63,7 +63,7 @@ export function SectionLine({ points }: { points: readonly (readonly [number, nu
 const struckLast = (holes: readonly NamedHole[]): NamedHole[] =>
   [...holes].sort((a, b) => Number(a.hole.kind === 'given_up') - Number(b.hole.kind === 'given_up'));
 
-/** `id` begins those of its parts: two maps may stand on one page. */
+/** `id` begins those of its parts: two maps may be on one page. */
 export function CampaignMap({ map, id }: { map: MapLayout; id: string }) {
   const ink = useInk();
   const { frame, holes } = map;

@@ -1,4 +1,4 @@
-/** What stands on the map: the holes of results that have coordinates. */
+/** What is on the map: the holes of results that have coordinates. */
 import { isGivenUp } from '@stillstand/campaign/holes';
 import type { HoleResult } from '@stillstand/campaign/results';
 import type { Position } from '@stillstand/science/survey';

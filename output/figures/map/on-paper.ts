@@ -24,29 +24,29 @@ export function piecesOf(
   const around = { x1: frame.x1 - dx, x2: frame.x2 + dx, y1: frame.y1 - dy, y2: frame.y2 + dy };
   const round = isClosed && places.length > 0 ? [...places, places[0]!] : places;
   const rough = round.map(near);
+  const isNear = rough.slice(1).map((to, i) => meets(rough[i]!, to, around));
   const pieces: Point[][] = [];
-  let piece: Point[] = [];
-  let last: Point | null = null;
-  const end = (): void => {
-    if (piece.length > 1) pieces.push(piece);
-    piece = [];
-    last = null;
-  };
-  for (const [i, point] of rough.entries()) {
-    const before = rough[i - 1];
-    const isNear = before !== undefined && meets(before, point, around);
-    if (!isNear) {
-      end();
-      if (!rough[i + 1] || !meets(point, rough[i + 1]!, around)) continue;
-    }
-    const isLast = i === rough.length - 1 || !meets(point, rough[i + 1]!, around);
-    if (last !== null && !isLast && square(point[0] - last[0]) + square(point[1] - last[1]) < square(FINEST))
-      continue;
-    piece.push(at(round[i]!));
-    last = point;
+  for (let from = 0; from < isNear.length; from++) {
+    if (!isNear[from]) continue;
+    let to = from + 1;
+    while (isNear[to]) to++;
+    pieces.push(thinned(rough, from, to).map((i) => at(round[i]!)));
+    from = to;
   }
-  end();
   return pieces;
+}
+
+/** Of the places from one to another both, and between them those far enough from the last. */
+function thinned(points: readonly Point[], from: number, to: number): number[] {
+  const kept = [from];
+  let [x, y] = points[from]!;
+  for (let i = from + 1; i < to; i++) {
+    const [x2, y2] = points[i]!;
+    if (square(x2 - x) + square(y2 - y) < square(FINEST)) continue;
+    kept.push(i);
+    [x, y] = [x2, y2];
+  }
+  return [...kept, to];
 }
 
 /** Whether the box about a step touches the frame. */

@@ -7,9 +7,9 @@ import {
   sitesNamed,
   sitesOfCurve,
 } from '@stillstand/campaign/results';
-import { counted } from '@stillstand/output/words';
 import { curveCaption } from '../curve-figure.tsx';
 import type { FigureOptions } from '../figure.tsx';
+import { leftOffInWords, shapesInWords } from '../map/caption.ts';
 import { mapped } from '../map/mapped.ts';
 import { sectionCaption } from '../section-figure.tsx';
 import type { PanelName, PlateLayout } from './layout.ts';
@@ -41,17 +41,13 @@ const COUNTS =
   'Drilled is the penetration of all holes, recovered the length from runs and pushes without fall-in; a sample is used where one of its dates is.';
 
 function mapInWords(results: Results, { map }: PlateLayout): string {
-  const { holes, line } = map!.drawn;
-  const { unplaced } = mapped(results.holes);
-  const unnamed = holes.filter(({ name }) => name === null).length;
+  const { drawn } = map!;
   return [
     'Holes at their distance and direction from the middle of the map (azimuthal equidistant, WGS 84).',
-    line === null ? '' : 'Dashed, the line of the section, from A to B.',
-    unplaced.length === 0 ? '' : `Without coordinates, not on the map: ${unplaced.join(', ')}.`,
-    unnamed === 0 ? '' : `${counted(unnamed, 'hole has', 'holes have')} no room for a name here.`,
-  ]
-    .filter((part) => part !== '')
-    .join(' ');
+    ...(drawn.line === null ? [] : ['Dashed, the line of the section, from A to B.']),
+    ...shapesInWords(drawn),
+    ...leftOffInWords(drawn, mapped(results.holes).unplaced),
+  ].join(' ');
 }
 
 /** Of several curves the one of the report, and where the others are. */

@@ -1,5 +1,6 @@
 /** `stillstand archive`: where every core and sample is, and what is on loan. */
 import { ARCHIVE_PARTS, archiveOf } from '@stillstand/output/lists';
+import { printed } from '@stillstand/output/words';
 import { openCampaign } from '../campaign-folder.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
 import { dayAsked, LIST_OPTIONS, listFileOf, writeList } from '../list-file.ts';
@@ -27,12 +28,12 @@ async function run(words: Words): Promise<ExitCode> {
   const part = ARCHIVE_PARTS.find((one) => one === named);
   if (part === undefined) throw new WrongUse(`--of: found “${named}”, expected ${ARCHIVE_PARTS.join(', ')}`);
   const { campaign } = await openCampaign(folder);
-  const list = archiveOf(campaign, dayAsked(words), part);
+  const { overdue, ...list } = archiveOf(campaign, dayAsked(words), part);
   await writeList(list, file);
   const facts = new Map(list.head);
   print(
-    `${list.title}: ${facts.get('Listed')}, ${facts.get('On loan')} on loan, ${facts.get('Overdue')} overdue: ${file.out}`,
+    `${list.title}: ${facts.get('Listed')}, ${facts.get('On loan')} on loan, ${printed(overdue)} overdue: ${file.out}`,
     ...list.notes,
   );
-  return facts.get('Overdue') === '0' ? 0 : 1;
+  return overdue === 0 ? 0 : 1;
 }

@@ -1,11 +1,11 @@
 /** `stillstand day`: the day-end sheet of one date. */
-import { writeFile } from 'node:fs/promises';
 import { dayFacts, rowsOfDocument } from '@stillstand/campaign/holes';
 import { daySheetHtml } from '@stillstand/output/day-sheet';
 import { openCampaign } from '../campaign-folder.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
-import { writing } from '../disk/fault.ts';
+import { writeNew } from '../disk/write-new.ts';
 import { print, sayJson } from '../say.ts';
+import { typedDay } from '../typed-day.ts';
 
 export const day: Command = {
   name: 'day',
@@ -20,18 +20,15 @@ export const day: Command = {
 };
 
 async function run(words: Words): Promise<ExitCode> {
-  const [folder, date, ...others] = words.positionals;
-  if (folder === undefined || date === undefined || others.length > 0)
+  const [folder, typed, ...others] = words.positionals;
+  if (folder === undefined || typed === undefined || others.length > 0)
     throw new WrongUse('Expected a campaign folder and a date');
-  if (!/^\d{4}-\d{2}-\d{2}$/.test(date))
-    throw new WrongUse(`Found “${date}”, expected a date, year first: 2024-03-05`);
+  const date = typedDay(typed);
   const out = words.text('out');
   if (out === undefined && !words.flag('json')) throw new WrongUse('Expected --out FILE, or --json');
   const { campaign, document } = await openCampaign(folder);
   const facts = dayFacts(campaign, rowsOfDocument(document), date);
-  if (out !== undefined) {
-    await writing(out, () => writeFile(out, daySheetHtml(facts), { flag: 'wx' }));
-  }
+  if (out !== undefined) await writeNew(out, daySheetHtml(facts));
   if (words.flag('json')) sayJson(facts);
   else {
     const worked = facts.holes.map((h) => h.hole).join(', ');

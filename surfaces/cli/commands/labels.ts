@@ -1,9 +1,8 @@
 /** `stillstand labels`: labels of samples or cores as a page to print. */
-import { writeFile } from 'node:fs/promises';
 import { LABEL_SHEETS, labelsHtml, labelsOf, sheetNamed } from '@stillstand/output/labels';
 import { computeOpened, openCampaign } from '../campaign-folder.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
-import { writing } from '../disk/fault.ts';
+import { writeNew } from '../disk/write-new.ts';
 import { print } from '../say.ts';
 
 export const labels: Command = {
@@ -64,7 +63,7 @@ async function run(words: Words): Promise<ExitCode> {
   }
   const { fontCss } = await import('@stillstand/output/paper');
   const { html, pages, tooSmall } = labelsHtml(made, sheet, { skip, fontCss: await fontCss() });
-  await writing(out, () => writeFile(out, html, { flag: 'wx' }));
+  await writeNew(out, html);
   print(`${made.length} labels on ${pages} ${pages === 1 ? 'page' : 'pages'}, ${sheet.about}: ${out}`);
   if (tooSmall.length > 0)
     print(

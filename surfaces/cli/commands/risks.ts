@@ -1,12 +1,12 @@
 /** `stillstand risks`: the risk assessment of a site and a day, to print and sign. */
-import { writeFile } from 'node:fs/promises';
-import { riskProblems } from '@stillstand/campaign/holes';
+import { isHigh } from '@stillstand/campaign/holes';
 import { riskSheetHtml, riskSheetOf } from '@stillstand/output/risk-sheet';
 import { counted } from '@stillstand/output/words';
 import { openCampaign } from '../campaign-folder.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
-import { writing } from '../disk/fault.ts';
+import { writeNew } from '../disk/write-new.ts';
 import { print, sayJson } from '../say.ts';
+import { typedDay } from '../typed-day.ts';
 
 export const risks: Command = {
   name: 'risks',
@@ -24,11 +24,10 @@ export const risks: Command = {
 };
 
 async function run(words: Words): Promise<ExitCode> {
-  const [folder, date, ...others] = words.positionals;
-  if (folder === undefined || date === undefined || others.length > 0)
+  const [folder, typed, ...others] = words.positionals;
+  if (folder === undefined || typed === undefined || others.length > 0)
     throw new WrongUse('Expected a campaign folder and a date');
-  if (!/^\d{4}-\d{2}-\d{2}$/.test(date))
-    throw new WrongUse(`Found “${date}”, expected a date, year first: 2024-03-05`);
+  const date = typedDay(typed);
   const out = words.text('out');
   if (out === undefined && !words.flag('json')) throw new WrongUse('Expected --out FILE, or --json');
   const { campaign } = await openCampaign(folder);
@@ -38,12 +37,8 @@ async function run(words: Words): Promise<ExitCode> {
       `No site “${site}”. There are: ${campaign.rows.sites.map((row) => row.site).join(', ') || 'none'}`,
     );
   const sheet = riskSheetOf(campaign, date, site);
-  if (out !== undefined) {
-    await writing(out, () => writeFile(out, riskSheetHtml(sheet), { flag: 'wx' }));
-  }
+  if (out !== undefined) await writeNew(out, riskSheetHtml(sheet));
   if (words.flag('json')) sayJson(sheet);
   else print(`${date}: ${counted(sheet.risks.length, 'risk')}. Risk assessment: ${out}`);
-  return riskProblems(campaign).some(({ row_id }) => sheet.risks.some((risk) => risk.row_id === row_id))
-    ? 1
-    : 0;
+  return sheet.risks.some(isHigh) ? 1 : 0;
 }

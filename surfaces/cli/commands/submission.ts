@@ -24,7 +24,7 @@ export const submission: Command = {
     samples: {
       type: 'string',
       value: 'LABELS',
-      about: 'with --laboratory: these samples, separated by commas; without it all that wait for a result',
+      about: 'with --laboratory: these samples, separated by commas; without it all that have no result',
     },
     request: { type: 'string', value: 'WORDS', about: 'with --laboratory: what is asked for' },
     sender: { type: 'string', value: 'NAME', about: 'who sends it; of a parcel who entered it' },
@@ -67,8 +67,11 @@ function parcelAsked(campaign: Campaign, words: Words): Parcel {
     const alone = ONLY_WITH_LABORATORY.find((option) => words.text(option) !== undefined);
     if (alone !== undefined) throw new WrongUse(`--${alone}: expected --laboratory, not --parcel`);
     const sent = parcelSent(campaign, label);
-    if (sent === null)
-      throw new WrongUse(`--parcel: ${notAmong(label, parcelLabels(campaign), 'a parcel sent')}`);
+    if (sent === null) {
+      // A parcel of cores alone has no sheet.
+      const known = parcelLabels(campaign).filter((one) => parcelSent(campaign, one) !== null);
+      throw new WrongUse(`--parcel: ${notAmong(label, known, 'a parcel sent')}`);
+    }
     return { ...sent, sender: words.text('sender') ?? sent.sender };
   }
   const known = campaign.rows.laboratories.map((row) => row.laboratory);

@@ -73,13 +73,13 @@ export async function sizeBelow(folder: string, path: string): Promise<number | 
   return (await reading(at, () => stat(at))).size;
 }
 
-/** Files beside the tables of a campaign folder and in its folder `files` whose names end so. */
+/** Files next to the tables of a campaign folder and in its folder `files` whose names end so. */
 export async function namesEnding(folder: string, ending: RegExp): Promise<string[]> {
-  const beside = await reading(folder, () => readdir(folder));
-  const below = beside.includes('files')
-    ? await reading(join(folder, 'files'), () => readdir(join(folder, 'files')).catch(() => []))
-    : [];
-  return [...beside, ...below.map((name) => `files/${name}`)].filter((name) => ending.test(name)).sort();
+  const files = join(folder, 'files');
+  const inFolder = await reading(folder, () => readdir(folder));
+  const below =
+    (await kindOf(folder, 'files')) === 'a folder' ? await reading(files, () => readdir(files)) : [];
+  return [...inFolder, ...below.map((name) => `files/${name}`)].filter((name) => ending.test(name)).sort();
 }
 
 /** A file by the path a row gives it: null where there is none, `too-large` where it has more than `most` bytes. */
