@@ -1,5 +1,5 @@
-/** Where the heights of an official table begin, and the gauge that stands for it. */
-import type { Campaign } from '@stillstand/campaign/document';
+/** Where the heights of an official table begin, and the gauge whose readings are its waters. */
+import type { Campaign, TypedRow } from '@stillstand/campaign/document';
 import { TIDE_TABLE_FLAG } from '@stillstand/campaign/steps';
 import { shiftBetween } from '@stillstand/science/survey';
 import type { Store } from '../../../../store/index.ts';
@@ -73,4 +73,15 @@ export function zeroElevation(
   const shifts = (campaign?.rows.datum_shifts ?? []).map((row) => ({ ...row, sigma_m: row.sigma_m ?? 0 }));
   const shift = shiftBetween(shifts, own.datum, campaignDatum);
   return shift === null ? null : zero + shift.shift_m;
+}
+
+/** The site’s LAT as entered on the campaign datum, m; null where it is not. */
+export function latOf(levels: readonly TypedRow[], site: string, campaignDatum: string): number | null {
+  const row = levels.find(
+    ({ cells }) =>
+      cells['level']?.trim().toUpperCase() === 'LAT' &&
+      (cells['site']?.trim() ?? '') === site &&
+      (cells['datum']?.trim() || campaignDatum) === campaignDatum,
+  );
+  return number(row?.cells['elevation_m'] ?? '');
 }
