@@ -11,17 +11,16 @@ import {
   pipeAtHand,
   USUAL_STICK_UP_M,
 } from '@stillstand/campaign/holes';
-import { siteTide } from '@stillstand/campaign/steps';
 import { clockOf } from '@stillstand/campaign/tables';
-import { useMemo } from 'react';
 import { useComputation } from '../../../compute/index.ts';
-import { clockAt, type DayTide, dayTide, offsetIn, wayIn } from '../../../days/index.ts';
+import { clockAt, type DayTide, wayIn } from '../../../days/index.ts';
 import { asTyped } from '../../../holes/index.ts';
 import { signed } from '../../../parts/index.ts';
 import { type DocRow, draftsOf, type Store, timeWithOffset, useStore } from '../../../store/index.ts';
 import { voidDay } from '../day/day-date.ts';
 import { isCutOff, isOfDay } from '../day/leave-by.ts';
 import { offsetOf } from '../day/tide-of-day.tsx';
+import { useDayTide, useSiteTide } from '../day/use-day-tide.ts';
 import { packingGaps, usePacking } from '../gear/use-packing.ts';
 import { hasUnrecorded } from '../heights/level-kept.ts';
 import type { Part } from './part.ts';
@@ -42,19 +41,15 @@ export function useParts(
   const { campaign, results, problems } = useComputation();
   const row = campaign?.rows.holes.find((it) => it.hole === hole) ?? null;
   const datum = results?.datum.label ?? '';
-  const ofSite = useMemo(
-    () => (campaign === null ? null : siteTide(campaign, site, datum)),
-    [campaign, site, datum],
-  );
   const pipe = row?.pipe ?? null;
   const reach_m = reachOf(store, pipe, lossOf(campaign?.rows.pipes ?? [], pipe));
   const target_m = row?.target_depth_m ?? null;
   const cells = day?.cells ?? {};
   const date = cells['date']?.trim() ?? '';
   const leaveBy = cells['leave_by'] ?? '';
-  const offset_min = day === null ? 0 : (offsetIn(leaveBy) ?? offsetOf(store, day, days));
+  const offset_min = day === null ? 0 : offsetOf(store, day, days);
   const way = wayIn(cells);
-  const water = ofSite === null || day === null ? null : dayTide(ofSite, date, offset_min, way);
+  const water = useDayTide(useSiteTide(site), date, offset_min, way);
   const today = timeWithOffset(new Date()).slice(0, 10);
   const void_day = day === null ? null : voidDay(date, today);
   const checks = date === '' ? [] : checksOf(asTyped(store), date, hole);
