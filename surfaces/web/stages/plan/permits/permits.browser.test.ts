@@ -95,6 +95,15 @@ test('the risk sheet starts from the cautions; a risk that stays high is a dange
   assert.equal(await page.locator('#app').isVisible(), false);
   assert.match(await words(page.locator('.risk-paper h1')), /Risk assessment 2024-03-05/);
   await page.emulateMedia({ media: null });
+  // A row that is added where one before it was deleted has a label of its own.
+  const add = risks.getByRole('button', { name: 'Add risk' });
+  await add.click();
+  const overhead = risks.locator('li', { hasText: 'Overhead line within reach of the mast' });
+  await overhead.getByRole('button', { name: 'Delete risk' }).click();
+  await overhead.waitFor({ state: 'detached' });
+  await add.click();
+  const names = await risks.locator('summary b').allTextContents();
+  assert.equal(new Set(names).size, names.length, names.join(', '));
 });
 
 test('a new day: people and permits are those of the day before, the licence has expired, nothing is packed', async () => {

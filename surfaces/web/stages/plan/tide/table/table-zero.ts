@@ -3,6 +3,7 @@ import type { Campaign, TypedRow } from '@stillstand/campaign/document';
 import { TIDE_TABLE_FLAG } from '@stillstand/campaign/steps';
 import { shiftBetween } from '@stillstand/science/survey';
 import type { Store } from '../../../../store/index.ts';
+import { freeLabel } from '../../records/free-label.ts';
 import type { TableFacts } from './table-lines.ts';
 
 /** Label of the gauge that stands for a table; of a second with another zero, followed by a number. */
@@ -50,10 +51,8 @@ export function gaugeFor(
     ({ datum, zero }) => datum === wanted.datum && (number(zero) ?? '') === (number(wanted.zero) ?? ''),
   );
   if (same !== undefined) return { gauge: same.gauge, isNew: false };
-  const taken = new Set(store.rows('gauges').map(({ cells }) => cells['gauge']?.trim()));
-  let gauge = GAUGE;
-  for (let i = 2; taken.has(gauge); i++) gauge = `${GAUGE} ${i}`;
-  return { gauge, isNew: true };
+  const taken = store.rows('gauges').map(({ cells }) => cells['gauge']?.trim() ?? '');
+  return { gauge: freeLabel(GAUGE, taken), isNew: true };
 }
 
 /** Elevation of the zero on the campaign datum, m; null where it is not said, or no datum shift leads there. */
