@@ -120,3 +120,27 @@ test('a new day: people and permits are those of the day before, the licence has
   await page.getByLabel('Which day').selectOption({ label: '2024-03-05' });
   assert.equal(await gear.getByLabel('Packed: Fuel').isChecked(), true);
 });
+
+test('without a day the strip goes by the permits and ticks of today, as the page does', async () => {
+  const { page } = at;
+  const expired = { permit: 'Licence', kind: 'protected_ground', state: 'granted', until: '2024-03-04' };
+  const joints = ['A1', 'A2', 'A3', 'A4', 'A5', 'A6', 'A7', 'A8'].map((stock_item) => ({
+    stock_item,
+    item: 'joint',
+    length: '3.05 m',
+  }));
+  let dayless = withRows(withRows(campaign, 'field_days', []), 'permits', [expired]);
+  dayless = withRows(dayless, 'pipe_stock', joints);
+  await openCampaign(page, dayless);
+  await page.goto(page.url().replace(/(#\/[0-9a-f]{12}).*/, '$1/plan'));
+  await section(page, 'permits').getByText('Do not drill').waitFor();
+  const cell = (name: string): Locator => section(page, 'plan-strip').getByRole('button', { name });
+  assert.equal(await cell('Hazards').getAttribute('data-state'), 'stop');
+  const ticks = section(page, 'gear-list').getByLabel(/^Packed: /);
+  const count = await ticks.count();
+  await ticks.first().check();
+  await section(page, 'gear-list')
+    .getByText(new RegExp(`^${count - 1} lines? not packed`))
+    .waitFor();
+  assert.match(await words(cell('Gear')), new RegExp(`\\b${count - 1} not packed`));
+});

@@ -47,7 +47,7 @@ export function Permits({ date }: { date: string }) {
   return (
     <section className="rows permits" aria-labelledby="permits-title">
       <h2 id="permits-title">
-        Permits <small>{date === '' ? '' : `on ${date}`}</small>
+        Permits <small>on {date}</small>
       </h2>
       {stops.length === 0 ? null : (
         <Plate state="danger" word="Do not drill">

@@ -6,6 +6,7 @@ import {
   inventoryOf,
   lossOf,
   ofPipe,
+  type PackingLine,
   type PermitState,
   permitsNow,
   pipeAtHand,
@@ -16,12 +17,13 @@ import { useComputation } from '../../../compute/index.ts';
 import { clockAt, type DayTide, wayIn } from '../../../days/index.ts';
 import { asTyped } from '../../../holes/index.ts';
 import { signed } from '../../../parts/index.ts';
-import { type DocRow, draftsOf, type Store, timeWithOffset, useStore } from '../../../store/index.ts';
+import { draftsOf, type Store, useStore } from '../../../store/index.ts';
+import type { FieldDay } from '../day/day.tsx';
 import { voidDay } from '../day/day-date.ts';
 import { isCutOff, isOfDay } from '../day/leave-by.ts';
 import { offsetOf } from '../day/tide-of-day.tsx';
 import { useDayTide, useSiteTide } from '../day/use-day-tide.ts';
-import { packingGaps, usePacking } from '../gear/use-packing.ts';
+import { packingGaps } from '../gear/use-packing.ts';
 import { hasUnrecorded } from '../heights/level-kept.ts';
 import type { Part } from './part.ts';
 import { gear, hazards, heights, howDeep, tide, where, who } from './parts-of.ts';
@@ -29,14 +31,21 @@ import { gear, hazards, heights, howDeep, tide, where, who } from './parts-of.ts
 /** Tables whose warnings are about heights. */
 const HEIGHT_TABLES = ['levelling', 'level_loops', 'benchmarks'];
 
-export function useParts(
-  day: DocRow | null,
-  days: readonly DocRow[],
-  hole: string | null,
+export function useParts({
+  field: { day, days, today },
+  hole,
+  site,
+  others,
+  packing,
+}: {
+  field: Pick<FieldDay, 'day' | 'days' | 'today'>;
+  hole: string | null;
   /** Where that hole is; null where no site is known. */
-  site: string | null,
-  others: number,
-): Part[] {
+  site: string | null;
+  /** Holes that go on, but for that one. */
+  others: number;
+  packing: readonly PackingLine[];
+}): Part[] {
   const store = useStore();
   const { campaign, results, problems } = useComputation();
   const row = campaign?.rows.holes.find((it) => it.hole === hole) ?? null;
@@ -50,18 +59,16 @@ export function useParts(
   const offset_min = day === null ? 0 : offsetOf(store, day, days);
   const way = wayIn(cells);
   const water = useDayTide(useSiteTide(site), date, offset_min, way);
-  const today = timeWithOffset(new Date()).slice(0, 10);
   const void_day = day === null ? null : voidDay(date, today);
   const checks = date === '' ? [] : checksOf(asTyped(store), date, hole);
   const noes = checks.filter(({ given }) => given?.answer === 'no');
   // A no of today is no less one where an older day, or one without its date, is looked at.
   const dangers = dangersOf(void_day === null ? checks : checksOf(asTyped(store), today, hole));
-  const permits = permitsNow(asTyped(store), date);
+  const permits = permitsNow(asTyped(store), date || today);
   const named = (wanted: PermitState['level']): string[] =>
     permits
       .filter(({ level }) => level === wanted)
       .map(({ permit, site }) => (site === null ? permit : `${permit} at ${site}`));
-  const packing = usePacking(date);
   return [
     where({
       hole,
