@@ -52,7 +52,7 @@ function write(
   { row_id, line, item }: PackingLine,
   cells: Readonly<Record<string, string>>,
 ): void {
-  if (row_id === null) store.addRow('packing', { item, ...(line === null ? {} : { line }), ...cells });
+  if (row_id === null) store.addRow('packing', { item, line: line ?? '', ...cells });
   else store.editRow('packing', row_id, cells);
 }
 
@@ -188,7 +188,7 @@ function OwnLine({ taken }: { taken: readonly string[] }) {
       onSubmit={(event) => {
         event.preventDefault();
         if (item === '' || isTaken) return;
-        store.addRow('packing', Object.fromEntries(Object.entries(cells).filter(([, cell]) => cell !== '')));
+        store.addRow('packing', cells);
         setCells({ item: '', amount: '', unit: '' });
       }}
     >

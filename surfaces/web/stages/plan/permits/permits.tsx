@@ -64,7 +64,7 @@ export function Permits({ date }: { date: string }) {
           ? {}
           : {
               onAdd: ({ permit, kind, site }: PermitState) =>
-                add(capital(permit), { kind: kind!, ...(site === null ? {} : { site }) }),
+                add(capital(permit), { kind: kind!, site: site ?? '' }),
             })}
       />
       <RecordList

@@ -150,10 +150,8 @@ function ListDialog({ usualSite, onClose }: { usualSite: string; onClose: () => 
 }
 
 function cellsOf({ label, target, site, said }: PlaceLine, usualSite: string): Record<string, string> {
-  const cells = { hole: label, method: 'string', state: 'planned', site: site || usualSite, ...said.cells };
-  return Object.fromEntries(
-    Object.entries({ ...cells, target_depth: target }).filter(([, cell]) => cell !== ''),
-  );
+  const planned = { hole: label, method: 'string', state: 'planned', site: site || usualSite };
+  return { ...planned, ...said.cells, target_depth: target };
 }
 
 function LineSaid({ line, onChoose }: { line: PlaceLine; onChoose: (cells: PositionCells) => void }) {

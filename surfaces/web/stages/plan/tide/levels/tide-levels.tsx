@@ -45,8 +45,7 @@ export function TideLevels() {
     const row = entered.get(level);
     const next = { ...typedCells(row), ...cells };
     if (row === undefined) {
-      if (!isEmpty(next))
-        store.addRow('tide_levels', { site, level, ...(datum === '' ? {} : { datum }), ...plainCells(next) });
+      if (!isEmpty(next)) store.addRow('tide_levels', { site, level, datum, ...plainCells(next) });
     } else if (isEmpty(next)) store.removeRow('tide_levels', row.row_id);
     else store.editRow('tide_levels', row.row_id, plainCells(cells));
   };
