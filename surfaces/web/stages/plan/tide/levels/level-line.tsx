@@ -2,7 +2,7 @@
 import type { Problem } from '@stillstand/campaign/problems';
 import type { SiteTideResult } from '@stillstand/campaign/results';
 import { useId, useState } from 'react';
-import { columnHelp, GridCell, Mark, printed, signed } from '../../../../parts/index.ts';
+import { columnHelp, GridCell, Mark, printed, signed, useUnsaved } from '../../../../parts/index.ts';
 import { ENTRIES, type LevelCells, type LevelEntry } from './level-rows.ts';
 
 const HEADS: Readonly<Record<LevelEntry, string>> = {
@@ -33,6 +33,7 @@ export function LevelLine({
 }) {
   const saysId = useId();
   const [typed, setTyped] = useState<Partial<LevelCells>>({});
+  useUnsaved(Object.keys(typed).length > 0);
   const leave = (entry: LevelEntry): void => {
     const text = typed[entry];
     if (text === undefined) return;
