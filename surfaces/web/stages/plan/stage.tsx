@@ -40,7 +40,7 @@ import { GearTables } from './tables/gear-tables.tsx';
 import { OTHER_TABLES, OtherTables } from './tables/other-tables.tsx';
 import { TideTables } from './tables/tide-tables.tsx';
 
-/** What planning a hole needs; the rest is told as it is drilled. */
+/** What planning a hole needs; the rest is entered as it is drilled. */
 const ASKED_OF_A_HOLE = [
   'hole',
   'site',

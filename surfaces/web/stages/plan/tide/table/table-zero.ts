@@ -6,13 +6,13 @@ import type { Store } from '../../../../store/index.ts';
 import { freeLabel } from '../../records/free-label.ts';
 import type { TableFacts } from './table-lines.ts';
 
-/** Label of the gauge that stands for a table; of a second with another zero, followed by a number. */
+/** Label of the gauge whose readings are those of a table; of a second with another zero, followed by a number. */
 const GAUGE = 'Tide table';
 
 const number = (text: string): number | null =>
   /^[+\-−]?\d+([.,]\d+)?$/.test(text.trim()) ? Number(text.trim().replace('−', '-').replace(',', '.')) : null;
 
-/** Gauges of the site that stand for tables, with their zero. */
+/** Gauges of the site whose readings are those of tables, with their zero. */
 export function tableGauges(store: Store, site: string): { gauge: string; datum: string; zero: string }[] {
   const used = new Set(
     store
