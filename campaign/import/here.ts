@@ -1,8 +1,8 @@
 /** What a campaign already holds, for a table that is to be added to it. */
 import { type CampaignDocument, withNewNames } from '@stillstand/campaign/document';
 import {
+  bareUnit,
   isTableName,
-  type LengthUnit,
   parseLength,
   plainHeading,
   type TableName,
@@ -34,10 +34,7 @@ export function hereOf(given: CampaignDocument): Here {
     if (!known.has(name)) known.set(name, read(name));
     return known.get(name)!;
   };
-  const typed = rows('settings')
-    .find((row) => row['name'] === 'length_unit')
-    ?.['value']?.toLowerCase();
-  const unit: LengthUnit | null = typed === 'm' || typed === 'cm' || typed === 'ft' ? typed : null;
+  const unit = bareUnit(rows('settings').find((row) => row['name'] === 'length_unit')?.['value']);
   const id = document.package?.['id'];
   return {
     id: typeof id === 'string' ? id : null,

@@ -9,7 +9,14 @@ export type { Fault } from './fault.ts';
 export { isColumnForLater, isRecordOnly, isTableForLater } from './for-later.ts';
 export { clockOf, dateOf, daysBetween, isIsoDate, momentOf } from './iso-time.ts';
 export { type LabelCodeRead, type Labelled, labelCode, readLabelCode } from './label-code.ts';
-export { type LengthOptions, type LengthUnit, type ParsedLength, parseLength } from './length.ts';
+export {
+  BARE_UNITS,
+  bareUnit,
+  type LengthOptions,
+  type LengthUnit,
+  type ParsedLength,
+  parseLength,
+} from './length.ts';
 export { type Limit, readLimit } from './limit.ts';
 export { type Link, linksOf, namedColumns, namingTables } from './links.ts';
 export { nearest } from './near.ts';

@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import fc from 'fast-check';
-import { parseLength } from './length.ts';
+import { bareUnit, parseLength } from './length.ts';
 
 const SEED = 20_240_301;
 
@@ -151,4 +151,17 @@ test(`whatever is typed is answered (seed ${SEED})`, () => {
     }),
     { seed: SEED, numRuns: 2000 },
   );
+});
+
+test('the setting of lengths without a unit is read as the whole campaign reads it, in capitals too', () => {
+  assert.deepEqual(['m', ' FT ', 'Cm', 'in', 'metres', '', null, undefined].map(bareUnit), [
+    'm',
+    'ft',
+    'cm',
+    null,
+    null,
+    null,
+    null,
+    null,
+  ]);
 });

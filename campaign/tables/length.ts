@@ -9,6 +9,13 @@ import { looksLikeDate } from './spreadsheet-date.ts';
 
 export type LengthUnit = 'm' | 'cm' | 'mm' | 'ft' | 'in';
 
+/** Units that lengths typed without one may be in: the setting `length_unit`. */
+export const BARE_UNITS = ['m', 'cm', 'ft'] as const;
+
+/** The setting as it was typed, "ft" or "FT"; null where there is none, or it names no such unit. */
+export const bareUnit = (setting: string | null | undefined): (typeof BARE_UNITS)[number] | null =>
+  BARE_UNITS.find((unit) => unit === setting?.trim().toLowerCase()) ?? null;
+
 export interface LengthOptions {
   /** Unit of a bare number; without it a bare number is refused. */
   unit?: LengthUnit | null;

@@ -1,6 +1,8 @@
 /** From the document to the campaign: everything typed is read right, or named as a problem and set aside. */
 import type { Problem } from '@stillstand/campaign/problems';
 import {
+  BARE_UNITS,
+  bareUnit,
   isTableName,
   type LengthOptions,
   type LengthUnit,
@@ -26,7 +28,6 @@ import { checkReferences } from './references.ts';
 import { readRows } from './rows.ts';
 
 const TABLE_NAMES = Object.keys(schemas) as TableName[];
-const BARE_UNITS: readonly LengthUnit[] = ['m', 'cm', 'ft'];
 
 /**
  * Reads a document. Never throws; the campaign holds whatever could be read, the problems whatever could not. Problems
@@ -38,7 +39,7 @@ export function parseCampaign(given: CampaignDocument): { campaign: Campaign; pr
   noteUnknownTables(document, problems);
 
   const read: Draft[] = [];
-  const unit = bareUnit(document, problems);
+  const unit = unitOfBare(document, problems);
   for (const name of TABLE_NAMES) {
     const table = document.tables.get(name);
     if (table === undefined) continue;
@@ -147,7 +148,7 @@ function campaignName(document: CampaignDocument, settings: readonly Row<'settin
 }
 
 /** The unit of lengths typed without one: the setting length_unit, read before any length is. */
-function bareUnit(document: CampaignDocument, problems: ProblemList): LengthUnit | null {
+function unitOfBare(document: CampaignDocument, problems: ProblemList): LengthUnit | null {
   const table = document.tables.get('settings');
   if (table === undefined) return null;
   const name = table.columns.findIndex((heading) => plainWord(heading) === 'name');
@@ -155,8 +156,8 @@ function bareUnit(document: CampaignDocument, problems: ProblemList): LengthUnit
   const row = table.rows.find(({ cells }) => cells[name]?.trim() === 'length_unit');
   const typed = row?.cells[value]?.trim() ?? '';
   if (typed === '') return null;
-  const unit = BARE_UNITS.find((known) => known === typed.toLowerCase());
-  if (unit !== undefined) return unit;
+  const unit = bareUnit(typed);
+  if (unit !== null) return unit;
   problems.table(
     'error',
     'settings',

@@ -22,7 +22,7 @@ export { typedKeys } from './fields/typed-keys.ts';
 export { useAnyUnsaved, useUnsaved } from './fields/unsaved.ts';
 export { UnsavedMark } from './fields/unsaved-mark.tsx';
 export { download, fileName } from './file.ts';
-export { GridCell, type GridMove, gridMove } from './grid/grid-cell.tsx';
+export { GridCell } from './grid/grid-cell.tsx';
 export { Mark, type MarkName } from './mark.tsx';
 export { Quantity } from './number/quantity.tsx';
 export { Staff } from './number/staff.tsx';

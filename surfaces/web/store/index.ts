@@ -16,4 +16,4 @@ export { askToPersist, type Space, space } from './space.ts';
 export type { Store } from './store.ts';
 export { useUnwritten } from './unwritten.ts';
 export { StoreContext, useStore } from './use-store.ts';
-export { whenSaved } from './when-saved.ts';
+export { forgetWhenSaved } from './when-saved.ts';

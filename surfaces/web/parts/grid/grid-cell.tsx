@@ -2,19 +2,15 @@
 import { useEffect, useRef } from 'react';
 import './grid.css';
 
-/** Puts the caret so many lines and cells further; false where there is none. */
-export type GridMove = (from: HTMLInputElement, rows: number, cells: number) => boolean;
-
-/** Moves within a table whose lines have `perLine` cells each. */
-export const gridMove =
-  (table: HTMLTableElement | null, perLine: number): GridMove =>
-  (from, rows, cells) => {
-    const inputs = [...(table?.querySelectorAll<HTMLInputElement>('tbody input') ?? [])];
-    const to = inputs[inputs.indexOf(from) + rows * perLine + cells];
-    to?.focus();
-    to?.select();
-    return to !== undefined;
-  };
+/** Puts the caret so many lines and cells further in its table, whose lines are alike; false where there is none. */
+function move(from: HTMLInputElement, rows: number, cells: number): boolean {
+  const inputs = [...(from.closest('tbody')?.querySelectorAll('input') ?? [])];
+  const perLine = from.closest('tr')?.querySelectorAll('input').length ?? 0;
+  const to = inputs[inputs.indexOf(from) + rows * perLine + cells];
+  to?.focus();
+  to?.select();
+  return to !== undefined;
+}
 
 export function GridCell({
   name,
@@ -31,7 +27,6 @@ export function GridCell({
   onPaste,
   onHand,
   onLeave,
-  onMove,
 }: {
   /** For those who hear it: "height of line 3". */
   name: string;
@@ -52,7 +47,6 @@ export function GridCell({
   onPaste: (text: string) => boolean;
   onHand?: () => void;
   onLeave?: () => void;
-  onMove: GridMove;
 }) {
   const own = useRef<HTMLInputElement>(null);
   const whole = useRef(false);
@@ -78,8 +72,7 @@ export function GridCell({
       (cell.selectionStart === cell.selectionEnd &&
         cell.selectionStart === (edge === 'start' ? 0 : cell.value.length));
     if (edge !== null && !isAtEdge) return;
-    if (onMove(cell, rows, cells)) event.preventDefault();
-    else if (key === 'Enter') event.preventDefault();
+    if (move(cell, rows, cells) || key === 'Enter') event.preventDefault();
   };
   return (
     <input

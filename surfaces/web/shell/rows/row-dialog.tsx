@@ -2,6 +2,7 @@
 import type { Reading } from '@stillstand/campaign/document';
 import { choicesOf, readingOf } from '@stillstand/campaign/document';
 import {
+  bareUnit,
   capital,
   clockOf,
   columnName,
@@ -301,7 +302,6 @@ function Cell({
   disabled?: boolean;
 }) {
   const labels = labelsFor(table, column, store.rows);
-  const unit = store.setting('length_unit');
   return (
     <ColumnField
       table={table}
@@ -310,7 +310,7 @@ function Cell({
       value={value}
       disabled={disabled || store.readOnly}
       onCommit={onCommit}
-      lengthUnit={unit === 'm' || unit === 'cm' || unit === 'ft' ? unit : null}
+      lengthUnit={bareUnit(store.setting('length_unit'))}
       {...(labels === undefined ? {} : { labels })}
     />
   );

@@ -2,7 +2,14 @@
  * What a new row of a table is asked for, and what is wanting: in a dialog by itself, or on the page under its table.
  * Nothing is written before the button is pressed.
  */
-import { capital, columnName, labelColumn, schemas, type TableName } from '@stillstand/campaign/tables';
+import {
+  bareUnit,
+  capital,
+  columnName,
+  labelColumn,
+  schemas,
+  type TableName,
+} from '@stillstand/campaign/tables';
 import { useEffect, useRef, useState } from 'react';
 import { Button, ColumnField, FormDialog, labelsFor, PositionField, useUnsaved } from '../../parts/index.ts';
 import { otherPositions, positionPart } from '../../positions/index.ts';
@@ -102,7 +109,6 @@ function useNewRow({ table, prefill, first, more = '' }: Asked) {
     store
       .rows(table)
       .some((row) => row.cells[label]?.trim() === cells[label]?.trim() && cells[label] !== undefined);
-  const unit = store.setting('length_unit');
   const type = (column: string, typed: string): void =>
     setCells((before) => ({ ...before, [column]: typed }));
   const isTouched = Object.entries(cells).some(([column, typed]) => typed !== (prefill[column] ?? ''));
@@ -132,7 +138,7 @@ function useNewRow({ table, prefill, first, more = '' }: Asked) {
         onCommit={(typed) => type(column, typed)}
         onType={(typed) => type(column, typed)}
         name={`${capital(columnName(table, column))}${described[column]?.required ? ' (needed)' : ''}`}
-        lengthUnit={unit === 'm' || unit === 'cm' || unit === 'ft' ? unit : null}
+        lengthUnit={bareUnit(store.setting('length_unit'))}
         {...(labels === undefined ? {} : { labels })}
       />
     );

@@ -25,6 +25,7 @@ import { voidDay } from './day/day-date.ts';
 import { TideOfDay } from './day/tide-of-day.tsx';
 import { HowDeep } from './deep/targets.tsx';
 import { GearList } from './gear/gear-list.tsx';
+import { usePacking } from './gear/use-packing.ts';
 import { LevelBook } from './heights/level-book.tsx';
 import { References } from './heights/references.tsx';
 import { Where } from './map/where.tsx';
@@ -39,7 +40,7 @@ import { GearTables } from './tables/gear-tables.tsx';
 import { OTHER_TABLES, OtherTables } from './tables/other-tables.tsx';
 import { TideTables } from './tables/tide-tables.tsx';
 
-/** What planning a hole needs; the rest is told as it is drilled. */
+/** What planning a hole needs; the rest is entered as it is drilled. */
 const ASKED_OF_A_HOLE = [
   'hole',
   'site',
@@ -66,9 +67,12 @@ export function Stage({ params }: StageProps) {
   const [planning, setPlanning] = useState<Record<string, string> | null>(null);
   const [chosenHole, chooseHole] = useState<string | null>(null);
   const { hole, holes, site } = usePlannedHole(field, chosenHole);
-  const parts = useParts(day, days, hole, site || null, Math.max(0, holes.length - 1));
-  const [chosen, choose] = useChosenPart(parts, results !== null);
+  // Without a day, permits and gear are those of today.
   const date = day?.cells['date']?.trim() || field.today;
+  const packing = usePacking(date);
+  const others = Math.max(0, holes.length - 1);
+  const parts = useParts({ field, hole, site: site || null, others, packing });
+  const [chosen, choose] = useChosenPart(parts, results !== null);
   const planHole = (place: Readonly<Record<string, string>>): void =>
     setPlanning({ state: 'planned', method: 'string', site, ...place });
 
@@ -111,7 +115,7 @@ export function Stage({ params }: StageProps) {
     ),
     gear: (
       <>
-        <GearList date={date} />
+        <GearList lines={packing} date={date} />
         <GearTables />
       </>
     ),

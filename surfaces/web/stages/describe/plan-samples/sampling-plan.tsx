@@ -1,5 +1,6 @@
 /** What is to be taken from a hole, typed in place: by depth or by unit. One press makes a sample of it. */
 import { cutWords, plannedSamples, plannedWhere } from '@stillstand/campaign/chain';
+import { bareUnit } from '@stillstand/campaign/tables';
 import { useMemo, useState } from 'react';
 import { useComputation } from '../../../compute/index.ts';
 import { Button, ColumnField, Mark } from '../../../parts/index.ts';
@@ -101,7 +102,6 @@ export function SamplingPlan({ described, changes: { act }, onChoose }: PlanProp
 
 function PlannedFields({ row }: { row: DocRow }) {
   const store = useStore();
-  const unit = store.setting('length_unit');
   return (
     <div className="fields">
       {COLUMNS.map((column) => (
@@ -111,7 +111,7 @@ function PlannedFields({ row }: { row: DocRow }) {
           column={column}
           value={row.cells[column] ?? ''}
           disabled={store.readOnly}
-          lengthUnit={unit === 'm' || unit === 'cm' || unit === 'ft' ? unit : null}
+          lengthUnit={bareUnit(store.setting('length_unit'))}
           onCommit={(typed) => store.editRow('planned_samples', row.row_id, { [column]: typed })}
         />
       ))}

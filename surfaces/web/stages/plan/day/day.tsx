@@ -114,8 +114,8 @@ export function WhichDay({ day, days, today, choose, ...field }: FieldDay) {
 }
 
 /**
- * The safety questions answered no of every hole that goes on, and of the day: first on the page, while they stand. An
- * older day that is shown hides none of today: they are as of today, and are answered there.
+ * The safety questions answered no of every hole that goes on, and of the day: first on the page, until they are answered
+ * otherwise. An older day that is shown hides none of today: they are as of today, and are answered there.
  */
 export function Dangers({ field, onHole }: { field: FieldDay; onHole: (hole: string) => void }) {
   const store = useStore();

@@ -26,7 +26,7 @@ export function leaveByTime(typed: string, date: string, offset_min: number): st
     : null;
 }
 
-/** "18:30" on the day itself, "2024-03-06 00:15" on another; what is no time is shown as it stands. */
+/** "18:30" on the day itself, "2024-03-06 00:15" on another; what is no time is shown as typed. */
 export function leaveByWords(leave_by: string, date: string): string {
   const offset_min = offsetIn(leave_by);
   const time_ms = Date.parse(leave_by);

@@ -1,14 +1,12 @@
 /** When the tide lets the crew on and off: the tide of the chosen day, the access, and the time to leave by. */
 
-import { siteTide } from '@stillstand/campaign/steps';
 import { atMost } from '@stillstand/science/base';
 import { formNumber, TIDE_CAUTION } from '@stillstand/science/tide';
-import { useMemo, useState } from 'react';
+import { useState } from 'react';
 import { useComputation } from '../../../compute/index.ts';
 import {
   campaignOffset,
   type DayTide,
-  dayTide,
   isoAt,
   leastMargin,
   offsetWords,
@@ -24,6 +22,7 @@ import { TideTable } from '../tide/table/tide-table.tsx';
 import { LeaveByField } from './leave-by-field.tsx';
 import { LeaveBy, Spans } from './open-spans.tsx';
 import { TidePicture } from './tide-picture.tsx';
+import { useDayTide, useSiteTide } from './use-day-tide.ts';
 import { USUAL_WAY_MIN, WayFields } from './way-fields.tsx';
 import './tide-of-day.css';
 
@@ -51,20 +50,14 @@ export function TideOfDay({
   const earlier = own === null ? wayOfEarlierDay(day, days) : null;
   const recorded = own ?? earlier?.way ?? null;
   const datum = results?.datum.label ?? '';
-  const tide = useMemo(
-    () => (campaign === null ? null : siteTide(campaign, site, datum)),
-    [campaign, site, datum],
-  );
-  // What the water may do about its curve on this day, whatever the access.
-  const least_m = leastMargin(
-    (tide === null ? null : dayTide(tide, date, offset_min, null))?.sd_m ?? WEATHER_SD_M,
-  );
+  const tide = useSiteTide(site);
   // Another kind is stated when its level is entered: nothing is put in its place.
   const [kind, setKind] = useState<Way['kind'] | null>(null);
-  const stated = kind === null || kind === recorded?.kind ? recorded : null;
-  const shown = stated ?? switchedTo(kind ?? 'foot', recorded ?? { ...USUAL_WAY, margin_m: least_m });
-  const way = Number.isFinite(shown.level_m) ? shown : null;
-  const of = tide === null ? null : dayTide(tide, date, offset_min, way);
+  const way = kind === null || kind === recorded?.kind ? recorded : null;
+  const of = useDayTide(tide, date, offset_min, way);
+  // What the water may do about its curve on this day, whatever the access.
+  const least_m = leastMargin(of?.sd_m ?? WEATHER_SD_M);
+  const shown = way ?? switchedTo(kind ?? 'foot', recorded ?? { ...USUAL_WAY, margin_m: least_m });
   const set = (cells: Record<string, string>): boolean => store.editRow('field_days', day.row_id, cells);
   const state = (next: Way): void => {
     setKind(null);
@@ -109,7 +102,7 @@ export function TideOfDay({
         )}
       </div>
       <div className="leave-side">
-        {of === null ? null : stated === null ? (
+        {of === null ? null : way === null ? (
           <NotSet
             kind={shown.kind}
             grounds={grounds}

@@ -1,5 +1,6 @@
 /** How deep each planned hole is meant to go, typed in place, and the pipe that takes. */
 import { plannedDepths } from '@stillstand/campaign/holes';
+import { bareUnit } from '@stillstand/campaign/tables';
 import { useComputation } from '../../../compute/index.ts';
 import { ColumnField } from '../../../parts/index.ts';
 import { useStore } from '../../../store/index.ts';
@@ -9,7 +10,6 @@ export function HowDeep() {
   const store = useStore();
   const { campaign } = useComputation();
   const planned = store.rows('holes').filter(({ cells }) => cells['state']?.trim() === 'planned');
-  const unit = store.setting('length_unit');
   const pipes = (campaign?.rows.pipes ?? []).map(({ pipe, makeup_loss_m, mass_kg_per_m }) => ({
     pipe,
     makeup_loss: makeup_loss_m === null ? '' : `${(makeup_loss_m * 100).toFixed(1)} cm`,
@@ -29,7 +29,7 @@ export function HowDeep() {
                 name={cells['hole']?.trim() || 'not named'}
                 value={cells['target_depth'] ?? ''}
                 disabled={store.readOnly}
-                lengthUnit={unit === 'm' || unit === 'cm' || unit === 'ft' ? unit : null}
+                lengthUnit={bareUnit(store.setting('length_unit'))}
                 onCommit={(typed) => store.editRow('holes', row_id, { target_depth: typed })}
               />
             ))}

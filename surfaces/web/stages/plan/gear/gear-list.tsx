@@ -4,13 +4,18 @@ import { useState } from 'react';
 import { Button, counted, Field, Mark, typedKeys, useUnsaved } from '../../../parts/index.ts';
 import { type Store, useStore } from '../../../store/index.ts';
 import { AssumedGear } from './assumed-gear.tsx';
-import { packingGaps, usePacking } from './use-packing.ts';
+import { packingGaps } from './use-packing.ts';
 import './gear-list.css';
 
-/** `date` is the day planned, `2024-03-05`; empty where there is none. */
-export function GearList({ date }: { date: string }) {
+export function GearList({
+  lines,
+  date,
+}: {
+  lines: readonly PackingLine[];
+  /** The day they are packed for, `2024-03-05`. */
+  date: string;
+}) {
   const store = useStore();
-  const lines = usePacking(date);
   const { short, unpacked } = packingGaps(lines);
   return (
     <section className="rows gear-list" aria-labelledby="gear-title">
@@ -47,7 +52,7 @@ function write(
   { row_id, line, item }: PackingLine,
   cells: Readonly<Record<string, string>>,
 ): void {
-  if (row_id === null) store.addRow('packing', { item, ...(line === null ? {} : { line }), ...cells });
+  if (row_id === null) store.addRow('packing', { item, line: line ?? '', ...cells });
   else store.editRow('packing', row_id, cells);
 }
 
@@ -69,7 +74,7 @@ function Line({ line, date }: { line: PackingLine; date: string }) {
           aria-label={`Packed: ${item}`}
           title="Packed for this day; a new day begins without ticks"
           checked={isPacked}
-          disabled={store.readOnly || date === ''}
+          disabled={store.readOnly}
           onChange={() => write(store, line, { packed: isPacked ? '' : date })}
         />
       </label>
@@ -183,7 +188,7 @@ function OwnLine({ taken }: { taken: readonly string[] }) {
       onSubmit={(event) => {
         event.preventDefault();
         if (item === '' || isTaken) return;
-        store.addRow('packing', Object.fromEntries(Object.entries(cells).filter(([, cell]) => cell !== '')));
+        store.addRow('packing', cells);
         setCells({ item: '', amount: '', unit: '' });
       }}
     >

@@ -1,6 +1,6 @@
 /** A series of joints for the stock: from a label to a label with one length, or measured lengths pasted. */
 import { itemKey } from '@stillstand/campaign/holes';
-import { schemas } from '@stillstand/campaign/tables';
+import { bareUnit, schemas } from '@stillstand/campaign/tables';
 import { useState } from 'react';
 import { Field, FormDialog, type Help } from '../../../parts/index.ts';
 import { useStore } from '../../../store/index.ts';
@@ -23,8 +23,7 @@ export function SeriesEntry({ onClose }: { onClose: () => void }) {
       .rows('pipe_stock')
       .map(({ cells }) => itemKey(cells['item']?.trim() || 'joint', cells['stock_item'] ?? '')),
   );
-  const typed = store.setting('length_unit');
-  const unit = typed === 'm' || typed === 'cm' || typed === 'ft' ? typed : null;
+  const unit = bareUnit(store.setting('length_unit'));
   const { rows, there, fault } = seriesOf(asked, taken, unit);
   const add = (): void => {
     if (rows.length === 0) return;

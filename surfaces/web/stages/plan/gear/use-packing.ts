@@ -5,7 +5,7 @@ import { useMemo } from 'react';
 import { useComputation } from '../../../compute/index.ts';
 import { useStore } from '../../../store/index.ts';
 
-/** `date` is the day planned, `2024-03-05`; empty where there is none. */
+/** `date` is the day planned, `2024-03-05`. */
 export function usePacking(date: string): PackingLine[] {
   const store = useStore();
   const { campaign } = useComputation();
@@ -13,7 +13,7 @@ export function usePacking(date: string): PackingLine[] {
     if (campaign === null) return [];
     const typed = new Map(campaign.rows.settings.map(({ name, value }) => [name, value]));
     const assumed = gearAssumptions((name: GearAssumption) => typed.get(name) ?? null);
-    return gearList(campaign, assumed, date === '' ? null : date);
+    return gearList(campaign, assumed, date);
   }, [campaign, date]);
   return packingList(lines, store.rows('packing'), date);
 }

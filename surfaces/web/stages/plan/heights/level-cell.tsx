@@ -1,5 +1,5 @@
 /** One cell of the level book. */
-import { columnHelp, GridCell, type GridMove } from '../../../parts/index.ts';
+import { columnHelp, GridCell } from '../../../parts/index.ts';
 import type { Entry, LineCells } from './level-lines.ts';
 import { pastedLines } from './level-paste.ts';
 import type { CellSays } from './level-preview.ts';
@@ -25,7 +25,6 @@ export function LevelCell({
   onType,
   onPaste,
   onHand,
-  onMove,
 }: {
   entry: Entry;
   name: string;
@@ -37,7 +36,6 @@ export function LevelCell({
   onType: (text: string) => void;
   onPaste: (block: readonly Partial<LineCells>[]) => void;
   onHand: () => void;
-  onMove: GridMove;
 }) {
   return (
     <GridCell
@@ -58,7 +56,6 @@ export function LevelCell({
         return block !== null;
       }}
       onHand={onHand}
-      onMove={onMove}
     />
   );
 }

@@ -1,14 +1,11 @@
 /** The grid of the level book: lines under their heads, sums at the foot; the arrows and Enter move through its cells. */
-import { useId, useRef } from 'react';
-import { gridMove } from '../../../parts/index.ts';
+import { useId } from 'react';
 import './level-grid.css';
 import { type GridProps, LevelLine } from './level-line.tsx';
-import { ENTRIES } from './level-lines.ts';
 import { LevelSums } from './level-sums.tsx';
 
 export function LevelGrid(props: GridProps) {
   const { lines, preview, method } = props;
-  const table = useRef<HTMLTableElement>(null);
   const stationsId = useId();
   const isRise = method === 'rise-and-fall';
   const heads = [
@@ -23,7 +20,7 @@ export function LevelGrid(props: GridProps) {
   const isAdjusted = (preview.loop?.closures.length ?? 0) > 0;
   return (
     <div className="grid-scroll">
-      <table ref={table} className="cell-grid level-grid">
+      <table className="cell-grid level-grid">
         <caption>
           metres
           {preview.datum === '' || preview.datum === 'as stated' ? '' : `; heights above ${preview.datum}`}
@@ -48,7 +45,6 @@ export function LevelGrid(props: GridProps) {
               at={i}
               stationsId={stationsId}
               isAdjusted={isAdjusted}
-              onMove={(...to) => gridMove(table.current, ENTRIES.length)(...to)}
             />
           ))}
         </tbody>

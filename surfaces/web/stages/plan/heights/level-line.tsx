@@ -1,7 +1,7 @@
 /** One line of the level book: its cells, what comes of them, and below it what is wrong with them or was before. */
 import { printed, signed } from '@stillstand/output/words';
 import { useId } from 'react';
-import { type GridMove, Mark } from '../../../parts/index.ts';
+import { Mark } from '../../../parts/index.ts';
 import { LevelCell, NAMES } from './level-cell.tsx';
 import type { BookLine, Entry, LineCells } from './level-lines.ts';
 import type { Method } from './level-method.ts';
@@ -34,13 +34,11 @@ export function LevelLine({
   onPaste,
   onHand,
   onOpen,
-  onMove,
 }: GridProps & {
   line: BookLine;
   at: number;
   stationsId: string;
   isAdjusted: boolean;
-  onMove: GridMove;
 }) {
   const saysId = useId();
   const says = preview.says.get(line.key);
@@ -61,7 +59,6 @@ export function LevelLine({
       onType={(text) => onType(line, { [entry]: text })}
       onPaste={(block) => onPaste(line, block)}
       onHand={() => onHand({ key: line.key, entry })}
-      onMove={onMove}
     />
   );
   const state = isFixed ? line.state : line.isChanged && line.row_id !== null ? 'changed' : line.state;

@@ -1,7 +1,7 @@
-/** Local datums that nobody has related to another yet. */
+/** Local datums that no datum shift relates to another yet. */
 import type { Store } from '../../../store/index.ts';
 
-/** Local datums that holes stand on and no step leads from or to; not the one that was chosen for the campaign. */
+/** Local datums that heights of holes refer to and no shift leads from or to; not the one that was chosen for the campaign. */
 export function unrelatedDatums(rows: Store['rows'], chosen: string): string[] {
   const related = new Set(
     rows('datum_shifts').flatMap(({ cells }) => [cells['from']?.trim(), cells['to']?.trim()]),

@@ -1,7 +1,7 @@
 /** What is typed in one loop and not recorded: kept on the device with every key, changed, undone, recorded. */
 import { useMemo, useState } from 'react';
 import { useUnsaved } from '../../../parts/index.ts';
-import { draftsOf, newRowId, type Store, timeWithOffset, whenSaved } from '../../../store/index.ts';
+import { draftsOf, forgetWhenSaved, newRowId, type Store, timeWithOffset } from '../../../store/index.ts';
 import { keptBook, type LoopFacts, placeOfLoop, valuesOf } from './level-kept.ts';
 import {
   type BookDraft,
@@ -120,12 +120,7 @@ export function useLoopDraft(store: Store, loop: string): LoopDraft {
         setBefore(null);
         return false;
       }
-      // Not before the device has the readings themselves.
-      const kept = JSON.stringify(drafts.read(place)?.values);
-      whenSaved(store, () => {
-        // What was typed since then is not in them.
-        if (JSON.stringify(drafts.read(place)?.values) === kept) drafts.forget(place);
-      });
+      forgetWhenSaved(store, drafts, place);
       setBook({ draft: NO_DRAFT, facts: begun() });
       setBefore(null);
       return true;

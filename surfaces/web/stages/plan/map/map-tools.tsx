@@ -1,4 +1,4 @@
-/** What stands below the map: a hole where the device is, and coasts of the campaign's own. */
+/** What is below the map: a hole where the device is, and coasts of the campaign's own. */
 import { type Problem, problem as problemOf } from '@stillstand/campaign/problems';
 import { joinedShapes, type MapShapes, NO_SHAPES, readShapes } from '@stillstand/output/shapes';
 import { useEffect, useRef, useState } from 'react';
@@ -26,7 +26,7 @@ export function HoleHere({
           position_accuracy_m: String(Math.ceil(coords.accuracy)),
         });
       },
-      (refusal) => setState(`This device does not tell where it is (${refusal.message}).`),
+      (refusal) => setState(`Position not available (${refusal.message}).`),
       { enableHighAccuracy: true, timeout: 30_000 },
     );
   };

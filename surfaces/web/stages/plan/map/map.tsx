@@ -29,7 +29,7 @@ export interface MappedSite {
 
 interface MapProps {
   holes: readonly MappedHole[];
-  /** Stand on the map until a hole has its place. */
+  /** Shown until a hole has its place. */
   sites: readonly MappedSite[];
   shapes: MapShapes;
   chosen: string | null;
@@ -81,7 +81,7 @@ function Sized({ holes, sites, shapes, chosen, onChoose, width }: MapProps & { w
       {map.holes.map(({ hole, x, y, name }) => {
         const state = holes.find(({ row_id }) => row_id === hole.row_id)?.state ?? null;
         return hole.kind === 'site' ? null : (
-          // biome-ignore lint/a11y/useSemanticElements: a button cannot stand inside a drawing
+          // biome-ignore lint/a11y/useSemanticElements: a button cannot be inside a drawing
           <g
             key={hole.row_id}
             className={hole.row_id === chosen ? 'hole chosen' : 'hole'}

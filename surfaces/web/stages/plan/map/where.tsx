@@ -80,7 +80,7 @@ export function Where({
               <p className="says-why">
                 {label} is new: added to Zeros of heights;{' '}
                 {label === zero
-                  ? 'all heights stand on it until another is chosen under The campaign.'
+                  ? 'all heights refer to it until another is chosen under The campaign.'
                   : `say how it relates to ${zero}.`}
               </p>
               {store.readOnly || label === zero ? null : (

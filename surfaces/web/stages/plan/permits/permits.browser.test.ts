@@ -95,6 +95,15 @@ test('the risk sheet starts from the cautions; a risk that stays high is a dange
   assert.equal(await page.locator('#app').isVisible(), false);
   assert.match(await words(page.locator('.risk-paper h1')), /Risk assessment 2024-03-05/);
   await page.emulateMedia({ media: null });
+  // A row that is added where one before it was deleted has a label of its own.
+  const add = risks.getByRole('button', { name: 'Add risk' });
+  await add.click();
+  const overhead = risks.locator('li', { hasText: 'Overhead line within reach of the mast' });
+  await overhead.getByRole('button', { name: 'Delete risk' }).click();
+  await overhead.waitFor({ state: 'detached' });
+  await add.click();
+  const names = await risks.locator('summary b').allTextContents();
+  assert.equal(new Set(names).size, names.length, names.join(', '));
 });
 
 test('a new day: people and permits are those of the day before, the licence has expired, nothing is packed', async () => {
@@ -110,4 +119,28 @@ test('a new day: people and permits are those of the day before, the licence has
   await gear.getByRole('button', { name: 'Delete Kettle' }).waitFor();
   await page.getByLabel('Which day').selectOption({ label: '2024-03-05' });
   assert.equal(await gear.getByLabel('Packed: Fuel').isChecked(), true);
+});
+
+test('without a day the strip goes by the permits and ticks of today, as the page does', async () => {
+  const { page } = at;
+  const expired = { permit: 'Licence', kind: 'protected_ground', state: 'granted', until: '2024-03-04' };
+  const joints = ['A1', 'A2', 'A3', 'A4', 'A5', 'A6', 'A7', 'A8'].map((stock_item) => ({
+    stock_item,
+    item: 'joint',
+    length: '3.05 m',
+  }));
+  let dayless = withRows(withRows(campaign, 'field_days', []), 'permits', [expired]);
+  dayless = withRows(dayless, 'pipe_stock', joints);
+  await openCampaign(page, dayless);
+  await page.goto(page.url().replace(/(#\/[0-9a-f]{12}).*/, '$1/plan'));
+  await section(page, 'permits').getByText('Do not drill').waitFor();
+  const cell = (name: string): Locator => section(page, 'plan-strip').getByRole('button', { name });
+  assert.equal(await cell('Hazards').getAttribute('data-state'), 'stop');
+  const ticks = section(page, 'gear-list').getByLabel(/^Packed: /);
+  const count = await ticks.count();
+  await ticks.first().check();
+  await section(page, 'gear-list')
+    .getByText(new RegExp(`^${count - 1} lines? not packed`))
+    .waitFor();
+  assert.match(await words(cell('Gear')), new RegExp(`\\b${count - 1} not packed`));
 });

@@ -11,6 +11,7 @@ import { useState } from 'react';
 import { asTyped } from '../../../holes/index.ts';
 import { Button, Mark, Plate } from '../../../parts/index.ts';
 import { useStore } from '../../../store/index.ts';
+import { freeLabel } from '../records/free-label.ts';
 import { RecordList } from '../records/record-list.tsx';
 
 const COLUMNS = ['state', 'until', 'reference', 'held_by', 'conditions'] as const;
@@ -35,7 +36,7 @@ export function Permits({ date }: { date: string }) {
   const add = (label: string, cells: Readonly<Record<string, string>>): void =>
     setAdded(
       store.addRow('permits', {
-        permit: unused(
+        permit: freeLabel(
           label,
           rows.map(({ cells }) => cells['permit']?.trim() ?? ''),
         ),
@@ -46,7 +47,7 @@ export function Permits({ date }: { date: string }) {
   return (
     <section className="rows permits" aria-labelledby="permits-title">
       <h2 id="permits-title">
-        Permits <small>{date === '' ? '' : `on ${date}`}</small>
+        Permits <small>on {date}</small>
       </h2>
       {stops.length === 0 ? null : (
         <Plate state="danger" word="Do not drill">
@@ -63,7 +64,7 @@ export function Permits({ date }: { date: string }) {
           ? {}
           : {
               onAdd: ({ permit, kind, site }: PermitState) =>
-                add(capital(permit), { kind: kind!, ...(site === null ? {} : { site }) }),
+                add(capital(permit), { kind: kind!, site: site ?? '' }),
             })}
       />
       <RecordList
@@ -94,7 +95,7 @@ export function Permits({ date }: { date: string }) {
   );
 }
 
-/** What nobody recorded, each with the key that begins its row. */
+/** What is not recorded, each with the key that begins its row. */
 function Missing({
   missing,
   onAdd,
@@ -126,11 +127,3 @@ function Missing({
 }
 
 const atSite = ({ site }: PermitState): string => (site === null ? '' : ` at ${site}`);
-
-/** "Permit", "Permit 2" … */
-function unused(label: string, taken: readonly string[]): string {
-  for (let count = 1; ; count++) {
-    const name = count === 1 ? label : `${label} ${count}`;
-    if (!taken.includes(name)) return name;
-  }
-}

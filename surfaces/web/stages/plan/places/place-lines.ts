@@ -118,7 +118,7 @@ function cellsOf(text: string, isPlace: IsPlace): string[] | null {
   const split = (by: RegExp): string[] => text.split(by).map((cell) => cell.trim());
   if (text.includes('\t')) return split(/\t/);
   if (text.includes(';')) return split(/;/);
-  // A comma may stand between the two halves of a position, too, or be a decimal mark.
+  // A comma may be between the two halves of a position, too, or be a decimal mark.
   const isRead = isPlace(freeParts(text, isPlace).position);
   const cells = split(/,/);
   return !isRead && cells.length > 2 && (text.includes('.') || /, /.test(text)) ? cells : null;

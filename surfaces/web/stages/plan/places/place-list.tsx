@@ -1,4 +1,5 @@
 /** Holes to be planned pasted as a list, a line each: what can be read is written down, the rest stays in the text. */
+import { bareUnit } from '@stillstand/campaign/tables';
 import { useState } from 'react';
 import { Button, counted, Field, FormDialog, labelsFor, Mark } from '../../../parts/index.ts';
 import { otherPositions, type PositionCells, useGrid } from '../../../positions/index.ts';
@@ -26,12 +27,12 @@ function ListDialog({ usualSite, onClose }: { usualSite: string; onClose: () => 
   const store = useStore();
   const [text, setText] = useState('');
   const [site, setSite] = useState(usualSite);
-  const [unit, setUnit] = useState(store.setting('length_unit') ?? '');
+  const [unit, setUnit] = useState<string>(bareUnit(store.setting('length_unit')) ?? '');
   const [chosen, setChosen] = useState<Readonly<Record<string, PositionCells>>>({});
   const [written, setWritten] = useState(0);
   const grid = useGrid(store.setting('position_grid') ?? '');
   const lines = readPlaceLines(text, {
-    unit: unit === 'm' || unit === 'cm' || unit === 'ft' ? unit : null,
+    unit: bareUnit(unit),
     others: otherPositions(store.rows, null),
     grid,
     taken: new Set(store.rows('holes').map(({ cells }) => cells['hole']?.trim() ?? '')),
@@ -150,10 +151,8 @@ function ListDialog({ usualSite, onClose }: { usualSite: string; onClose: () => 
 }
 
 function cellsOf({ label, target, site, said }: PlaceLine, usualSite: string): Record<string, string> {
-  const cells = { hole: label, method: 'string', state: 'planned', site: site || usualSite, ...said.cells };
-  return Object.fromEntries(
-    Object.entries({ ...cells, target_depth: target }).filter(([, cell]) => cell !== ''),
-  );
+  const planned = { hole: label, method: 'string', state: 'planned', site: site || usualSite };
+  return { ...planned, ...said.cells, target_depth: target };
 }
 
 function LineSaid({ line, onChoose }: { line: PlaceLine; onChoose: (cells: PositionCells) => void }) {

@@ -1,28 +1,27 @@
 /** The risk assessment as it will print, under its list; on paper nothing else of the page is printed with it. */
-import { useEffect, useState } from 'react';
+import { useMemo, useState } from 'react';
 import { createPortal } from 'react-dom';
 import { useComputation } from '../../../compute/index.ts';
-import { Button, download, fileName, PaperPage } from '../../../parts/index.ts';
+import { Button, download, fileName, PaperPage, useLoaded } from '../../../parts/index.ts';
 import { useTheme } from '../../../shell/index.ts';
 import './risk-page.css';
+
+/** What draws it is loaded when it is first asked for. */
+const loadSheet = () => import('@stillstand/output/risk-sheet');
 
 export function RiskPage({ date }: { date: string }) {
   const { campaign } = useComputation();
   const { theme } = useTheme();
   const [site, setSite] = useState('');
-  const [html, setHtml] = useState<string | null>(null);
   const sites = campaign?.rows.sites.map((row) => row.site) ?? [];
-  useEffect(() => {
-    let isOver = false;
-    if (campaign !== null)
-      // What draws it is loaded when it is first asked for.
-      void import('@stillstand/output/risk-sheet').then(({ riskSheetHtml, riskSheetOf }) => {
-        if (!isOver) setHtml(riskSheetHtml(riskSheetOf(campaign, date, site)));
-      });
-    return () => {
-      isOver = true;
-    };
-  }, [campaign, date, site]);
+  const sheet = useLoaded(loadSheet);
+  const html = useMemo(
+    () =>
+      sheet === null || campaign === null
+        ? null
+        : sheet.riskSheetHtml(sheet.riskSheetOf(campaign, date, site)),
+    [sheet, campaign, date, site],
+  );
   if (html === null) return <p role="status">Drawing the page.</p>;
   return (
     <div className="risk-page">

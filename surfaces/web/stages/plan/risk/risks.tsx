@@ -3,6 +3,7 @@ import { HIGH_RISK_ACT, isHigh, RISK_CAUTION, riskOpen, risksFromCautions } from
 import { useState } from 'react';
 import { Button, Plate } from '../../../parts/index.ts';
 import { useStore } from '../../../store/index.ts';
+import { freeLabel } from '../records/free-label.ts';
 import { RecordList } from '../records/record-list.tsx';
 import { RiskPage } from './risk-page.tsx';
 
@@ -16,12 +17,12 @@ export function Risks({ date }: { date: string }) {
   const [isShown, setShown] = useState(false);
   const rows = store.rows('risks');
   const typed = rows.map(({ cells }) => ({ hazard: cells['hazard'] ?? '', check: cells['check'] ?? null }));
+  const names = typed.map(({ hazard }) => hazard.trim());
   const proposed = risksFromCautions(typed);
   const high = rows.filter(({ cells }) => isHigh(cells));
   const start = (): void => {
     store.together(() => {
-      for (const cells of proposed)
-        store.addRow('risks', Object.fromEntries(Object.entries(cells).filter(([, words]) => words !== '')));
+      for (const cells of proposed) store.addRow('risks', { ...cells });
     });
   };
   return (
@@ -59,7 +60,7 @@ export function Risks({ date }: { date: string }) {
             )}
             <Button
               mark="plus"
-              onClick={() => setAdded(store.addRow('risks', { hazard: `Hazard ${rows.length + 1}` }))}
+              onClick={() => setAdded(store.addRow('risks', { hazard: freeLabel('Hazard', names) }))}
             >
               Add risk
             </Button>

@@ -6,23 +6,24 @@ import {
   inventoryOf,
   lossOf,
   ofPipe,
+  type PackingLine,
   type PermitState,
   permitsNow,
   pipeAtHand,
   USUAL_STICK_UP_M,
 } from '@stillstand/campaign/holes';
-import { siteTide } from '@stillstand/campaign/steps';
 import { clockOf } from '@stillstand/campaign/tables';
-import { useMemo } from 'react';
 import { useComputation } from '../../../compute/index.ts';
-import { clockAt, type DayTide, dayTide, offsetIn, wayIn } from '../../../days/index.ts';
+import { clockAt, type DayTide, wayIn } from '../../../days/index.ts';
 import { asTyped } from '../../../holes/index.ts';
 import { signed } from '../../../parts/index.ts';
-import { type DocRow, draftsOf, type Store, timeWithOffset, useStore } from '../../../store/index.ts';
+import { draftsOf, type Store, useStore } from '../../../store/index.ts';
+import type { FieldDay } from '../day/day.tsx';
 import { voidDay } from '../day/day-date.ts';
 import { isCutOff, isOfDay } from '../day/leave-by.ts';
 import { offsetOf } from '../day/tide-of-day.tsx';
-import { packingGaps, usePacking } from '../gear/use-packing.ts';
+import { useDayTide, useSiteTide } from '../day/use-day-tide.ts';
+import { packingGaps } from '../gear/use-packing.ts';
 import { hasUnrecorded } from '../heights/level-kept.ts';
 import type { Part } from './part.ts';
 import { gear, hazards, heights, howDeep, tide, where, who } from './parts-of.ts';
@@ -30,43 +31,44 @@ import { gear, hazards, heights, howDeep, tide, where, who } from './parts-of.ts
 /** Tables whose warnings are about heights. */
 const HEIGHT_TABLES = ['levelling', 'level_loops', 'benchmarks'];
 
-export function useParts(
-  day: DocRow | null,
-  days: readonly DocRow[],
-  hole: string | null,
+export function useParts({
+  field: { day, days, today },
+  hole,
+  site,
+  others,
+  packing,
+}: {
+  field: Pick<FieldDay, 'day' | 'days' | 'today'>;
+  hole: string | null;
   /** Where that hole is; null where no site is known. */
-  site: string | null,
-  others: number,
-): Part[] {
+  site: string | null;
+  /** Holes that go on, but for that one. */
+  others: number;
+  packing: readonly PackingLine[];
+}): Part[] {
   const store = useStore();
   const { campaign, results, problems } = useComputation();
   const row = campaign?.rows.holes.find((it) => it.hole === hole) ?? null;
   const datum = results?.datum.label ?? '';
-  const ofSite = useMemo(
-    () => (campaign === null ? null : siteTide(campaign, site, datum)),
-    [campaign, site, datum],
-  );
   const pipe = row?.pipe ?? null;
   const reach_m = reachOf(store, pipe, lossOf(campaign?.rows.pipes ?? [], pipe));
   const target_m = row?.target_depth_m ?? null;
   const cells = day?.cells ?? {};
   const date = cells['date']?.trim() ?? '';
   const leaveBy = cells['leave_by'] ?? '';
-  const offset_min = day === null ? 0 : (offsetIn(leaveBy) ?? offsetOf(store, day, days));
+  const offset_min = day === null ? 0 : offsetOf(store, day, days);
   const way = wayIn(cells);
-  const water = ofSite === null || day === null ? null : dayTide(ofSite, date, offset_min, way);
-  const today = timeWithOffset(new Date()).slice(0, 10);
+  const water = useDayTide(useSiteTide(site), date, offset_min, way);
   const void_day = day === null ? null : voidDay(date, today);
   const checks = date === '' ? [] : checksOf(asTyped(store), date, hole);
   const noes = checks.filter(({ given }) => given?.answer === 'no');
   // A no of today is no less one where an older day, or one without its date, is looked at.
   const dangers = dangersOf(void_day === null ? checks : checksOf(asTyped(store), today, hole));
-  const permits = permitsNow(asTyped(store), date);
+  const permits = permitsNow(asTyped(store), date || today);
   const named = (wanted: PermitState['level']): string[] =>
     permits
       .filter(({ level }) => level === wanted)
       .map(({ permit, site }) => (site === null ? permit : `${permit} at ${site}`));
-  const packing = usePacking(date);
   return [
     where({
       hole,

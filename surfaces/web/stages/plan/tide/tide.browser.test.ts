@@ -147,6 +147,10 @@ test('levels in place: computed from the gauge and kept so, an entered one first
   assert.match(await words(row('MHHW')), /\+\d\.\d\d ±0\.\d\d/);
   // Entered below MSL: named, with what to do, and kept.
   await cell('entered of MHW').fill('-1.04');
+  // What is typed and not entered yet is asked about before the page is left.
+  const isAsked = (): Promise<boolean> =>
+    page.evaluate(() => !dispatchEvent(new Event('beforeunload', { cancelable: true })));
+  assert.ok(await isAsked());
   await cell('entered of MHW').press('Enter');
   await page
     .getByText(/^MHW at −1\.04 m, below .* Check both in their source and correct the wrong one/)

@@ -79,11 +79,7 @@ function NewReduction({ site, onDone }: { site: string; onDone: () => void }) {
       </p>
     );
   const use = (): void => {
-    const cells = { site, gauge, method, ...(method === 'means' ? days : {}) };
-    store.addRow(
-      'tide_reductions',
-      Object.fromEntries(Object.entries(cells).filter(([, cell]) => cell !== '')),
-    );
+    store.addRow('tide_reductions', { site, gauge, method, ...(method === 'means' ? days : {}) });
     onDone();
   };
   return (

@@ -2,7 +2,7 @@
 import type { Problem } from '@stillstand/campaign/problems';
 import type { SiteTideResult } from '@stillstand/campaign/results';
 import { useId, useState } from 'react';
-import { columnHelp, GridCell, type GridMove, Mark, printed, signed } from '../../../../parts/index.ts';
+import { columnHelp, GridCell, Mark, printed, signed, useUnsaved } from '../../../../parts/index.ts';
 import { ENTRIES, type LevelCells, type LevelEntry } from './level-rows.ts';
 
 const HEADS: Readonly<Record<LevelEntry, string>> = {
@@ -20,7 +20,6 @@ export function LevelLine({
   readOnly,
   onCommit,
   onPaste,
-  onMove,
 }: {
   level: string;
   cells: LevelCells;
@@ -31,10 +30,10 @@ export function LevelLine({
   readOnly: boolean;
   onCommit: (cells: Partial<LevelCells>) => void;
   onPaste: (entry: LevelEntry, text: string) => boolean;
-  onMove: GridMove;
 }) {
   const saysId = useId();
   const [typed, setTyped] = useState<Partial<LevelCells>>({});
+  useUnsaved(Object.keys(typed).length > 0);
   const leave = (entry: LevelEntry): void => {
     const text = typed[entry];
     if (text === undefined) return;
@@ -66,7 +65,6 @@ export function LevelLine({
               onType={(text) => setTyped((before) => ({ ...before, [entry]: text }))}
               onPaste={(text) => onPaste(entry, text)}
               onLeave={() => leave(entry)}
-              onMove={onMove}
             />
           </td>
         ))}

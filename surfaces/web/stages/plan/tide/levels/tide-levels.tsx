@@ -1,14 +1,12 @@
 /** Tide levels of a site, typed or pasted in place, with those that its gauge gives. */
 
 import { TIDE_LEVELS } from '@stillstand/campaign/tables';
-import { useRef, useState } from 'react';
+import { useState } from 'react';
 import { useComputation } from '../../../../compute/index.ts';
-import { gridMove } from '../../../../parts/index.ts';
 import { type DocRow, useStore } from '../../../../store/index.ts';
 import { ComputedLevels } from './computed-levels.tsx';
 import { LevelLine } from './level-line.tsx';
 import {
-  ENTRIES,
   isEmpty,
   type LevelCells,
   type LevelEntry,
@@ -26,7 +24,6 @@ export function TideLevels() {
   const site = chosen !== null && sites.includes(chosen) ? chosen : (sites[0] ?? '');
   const [asked, setAsked] = useState<ReadonlySet<string>>(new Set());
   const [unread, setUnread] = useState<readonly { line: number; text: string }[]>([]);
-  const table = useRef<HTMLTableElement>(null);
 
   const zero = results?.datum.label ?? '';
   const entered = new Map<string, DocRow>();
@@ -48,8 +45,7 @@ export function TideLevels() {
     const row = entered.get(level);
     const next = { ...typedCells(row), ...cells };
     if (row === undefined) {
-      if (!isEmpty(next))
-        store.addRow('tide_levels', { site, level, ...(datum === '' ? {} : { datum }), ...plainCells(next) });
+      if (!isEmpty(next)) store.addRow('tide_levels', { site, level, datum, ...plainCells(next) });
     } else if (isEmpty(next)) store.removeRow('tide_levels', row.row_id);
     else store.editRow('tide_levels', row.row_id, plainCells(cells));
   };
@@ -105,7 +101,7 @@ export function TideLevels() {
       ) : (
         <>
           <div className="grid-scroll">
-            <table ref={table} className="cell-grid">
+            <table className="cell-grid">
               <caption>
                 metres{datum === '' || datum === 'as stated' ? '' : ` above ${datum}`}; computed ±2σ
                 {zero === '' || zero === datum || zero === 'as stated' ? '' : ` above ${zero}`}
@@ -147,7 +143,6 @@ export function TideLevels() {
                       readOnly={store.readOnly}
                       onCommit={(cells) => write(level, cells)}
                       onPaste={(entry, text) => paste({ level, entry }, text)}
-                      onMove={(...to) => gridMove(table.current, ENTRIES.length)(...to)}
                     />
                   );
                 })}

@@ -2,7 +2,7 @@
 import { Field, printed, signed } from '../../../../parts/index.ts';
 import { useStore } from '../../../../store/index.ts';
 import { clockOf, type TableFacts } from './table-lines.ts';
-import { tableGauges } from './table-zero.ts';
+import { latOf, tableGauges } from './table-zero.ts';
 
 export function TableFactFields({
   facts,
@@ -19,13 +19,7 @@ export function TableFactFields({
   const above = datum === '' || datum === 'as stated' ? 'the campaign datum' : datum;
   const gauges = tableGauges(store, site);
   const datums = store.rows('datums').flatMap(({ cells }) => cells['datum']?.trim() || []);
-  const LAT = Number(
-    store
-      .rows('tide_levels')
-      .find(({ cells }) => cells['level'] === 'LAT' && (cells['datum']?.trim() || datum) === datum)?.cells[
-      'elevation_m'
-    ] ?? Number.NaN,
-  );
+  const LAT = latOf(store.rows('tide_levels'), site, datum);
   return (
     <div className="fields table-facts">
       <Field
@@ -107,9 +101,10 @@ export function TableFactFields({
             about: `How far the table’s zero is below ${above}. Added to nothing twice: heights stay as the table has them`,
             unit: 'm',
             range: '0 to 8',
-            source: Number.isFinite(LAT)
-              ? `LAT of the site is ${printed(-LAT, 2)} m below ${above}; check the table’s own page`
-              : 'The table’s own page on levels',
+            source:
+              LAT === null
+                ? 'The table’s own page on levels'
+                : `LAT of the site is ${printed(-LAT, 2)} m below ${above}; check the table’s own page`,
           }}
         >
           {(input) => (

@@ -1,5 +1,4 @@
 /** The lines of a tide table: date, time and height as typed, what comes of them, and below a line what is odd in it. */
-import { useRef } from 'react';
 import {
   TABLE_ENTRIES,
   type TableCells,
@@ -7,7 +6,7 @@ import {
   type TableRead,
   tableCellsIn,
 } from '../../../../days/index.ts';
-import { GridCell, gridMove, Mark, signed } from '../../../../parts/index.ts';
+import { GridCell, Mark, signed } from '../../../../parts/index.ts';
 import type { WaterLine } from './table-lines.ts';
 
 const HELP: Readonly<Record<TableEntry, string>> = {
@@ -37,10 +36,9 @@ export function TableGrid({
   onType: (line: WaterLine, cells: Partial<TableCells>) => void;
   onPaste: (from: WaterLine, block: readonly TableCells[]) => void;
 }) {
-  const table = useRef<HTMLTableElement>(null);
   return (
     <div className="grid-scroll">
-      <table ref={table} className="cell-grid">
+      <table className="cell-grid">
         <thead>
           <tr>
             {TABLE_ENTRIES.map((entry) => (
@@ -77,7 +75,6 @@ export function TableGrid({
                         if (isBlock) onPaste(line, block);
                         return isBlock;
                       }}
-                      onMove={(...to) => gridMove(table.current, TABLE_ENTRIES.length)(...to)}
                     />
                   </td>
                 ))}

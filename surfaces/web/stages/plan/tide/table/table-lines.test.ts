@@ -13,6 +13,7 @@ import {
   toWrite,
   typedIn,
 } from './table-lines.ts';
+import { latOf } from './table-zero.ts';
 
 const reading = (row_id: string, time: string, height_m: string, cells: Record<string, string> = {}) => ({
   row_id,
@@ -115,4 +116,20 @@ test('several days pasted over days recorded before: what was there in that time
     replacedWaters(ROWS, lines, { added: [], amended: [], withdrawn: [] }, new Set(['Tide table'])),
     [],
   );
+});
+
+test('the LAT that a zero is compared with is that of the site, on the campaign datum', () => {
+  const level = (site: string, elevation_m: string, cells: Record<string, string> = {}) => ({
+    row_id: `${site} ${elevation_m}`,
+    cells: { site, level: 'LAT', elevation_m, ...cells },
+  });
+  const rows = [
+    level('North', '-2.10'),
+    level('South', '-0.40', { datum: 'chart' }),
+    level('South', '−1,60', { datum: 'MSL' }),
+    level('South', '1.80', { level: 'HAT' }),
+  ];
+  assert.equal(latOf(rows, 'South', 'MSL'), -1.6);
+  assert.equal(latOf(rows, 'North', 'MSL'), -2.1);
+  assert.equal(latOf(rows, 'East', 'MSL'), null);
 });

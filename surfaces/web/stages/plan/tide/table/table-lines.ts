@@ -180,7 +180,7 @@ export function toWrite(
 
 /**
  * Waters recorded before, by a table of the site, in the time that the added ones cover, and not among the lines: they give
- * way, or two tables would be drawn as one. `gauges`: those that stand for tables of the site.
+ * way, or two tables would be drawn as one. `gauges`: those of the site’s tables.
  */
 export function replacedWaters(
   rows: readonly TypedRow[],

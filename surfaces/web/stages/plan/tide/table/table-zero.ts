@@ -1,17 +1,18 @@
-/** Where the heights of an official table begin, and the gauge that stands for it. */
-import type { Campaign } from '@stillstand/campaign/document';
+/** Where the heights of an official table begin, and the gauge whose readings are its waters. */
+import type { Campaign, TypedRow } from '@stillstand/campaign/document';
 import { TIDE_TABLE_FLAG } from '@stillstand/campaign/steps';
 import { shiftBetween } from '@stillstand/science/survey';
 import type { Store } from '../../../../store/index.ts';
+import { freeLabel } from '../../records/free-label.ts';
 import type { TableFacts } from './table-lines.ts';
 
-/** Label of the gauge that stands for a table; of a second with another zero, followed by a number. */
+/** Label of the gauge whose readings are those of a table; of a second with another zero, followed by a number. */
 const GAUGE = 'Tide table';
 
 const number = (text: string): number | null =>
   /^[+\-−]?\d+([.,]\d+)?$/.test(text.trim()) ? Number(text.trim().replace('−', '-').replace(',', '.')) : null;
 
-/** Gauges of the site that stand for tables, with their zero. */
+/** Gauges of the site whose readings are those of tables, with their zero. */
 export function tableGauges(store: Store, site: string): { gauge: string; datum: string; zero: string }[] {
   const used = new Set(
     store
@@ -50,10 +51,8 @@ export function gaugeFor(
     ({ datum, zero }) => datum === wanted.datum && (number(zero) ?? '') === (number(wanted.zero) ?? ''),
   );
   if (same !== undefined) return { gauge: same.gauge, isNew: false };
-  const taken = new Set(store.rows('gauges').map(({ cells }) => cells['gauge']?.trim()));
-  let gauge = GAUGE;
-  for (let i = 2; taken.has(gauge); i++) gauge = `${GAUGE} ${i}`;
-  return { gauge, isNew: true };
+  const taken = store.rows('gauges').map(({ cells }) => cells['gauge']?.trim() ?? '');
+  return { gauge: freeLabel(GAUGE, taken), isNew: true };
 }
 
 /** Elevation of the zero on the campaign datum, m; null where it is not said, or no datum shift leads there. */
@@ -73,4 +72,15 @@ export function zeroElevation(
   const shifts = (campaign?.rows.datum_shifts ?? []).map((row) => ({ ...row, sigma_m: row.sigma_m ?? 0 }));
   const shift = shiftBetween(shifts, own.datum, campaignDatum);
   return shift === null ? null : zero + shift.shift_m;
+}
+
+/** The site’s LAT as entered on the campaign datum, m; null where it is not. */
+export function latOf(levels: readonly TypedRow[], site: string, campaignDatum: string): number | null {
+  const row = levels.find(
+    ({ cells }) =>
+      cells['level']?.trim().toUpperCase() === 'LAT' &&
+      (cells['site']?.trim() ?? '') === site &&
+      (cells['datum']?.trim() || campaignDatum) === campaignDatum,
+  );
+  return number(row?.cells['elevation_m'] ?? '');
 }

@@ -61,9 +61,9 @@ export function TideTable({
       if (!gauge.isNew || cells === null) return;
       store.addRow('gauges', {
         gauge: gauge.gauge,
-        ...(site === '' ? {} : { site }),
-        ...(cells.datum === '' || cells.datum === 'as stated' ? {} : { datum: cells.datum }),
-        ...(cells.zero === '' ? {} : { zero_elevation_m: cells.zero }),
+        site,
+        datum: cells.datum === 'as stated' ? '' : cells.datum,
+        zero_elevation_m: cells.zero,
         note: 'used as the official table: its high and low waters are predicted, not observed',
       });
     });

@@ -5,11 +5,11 @@ import { useUnsaved } from '../../../../parts/index.ts';
 import {
   type DraftPlace,
   draftsOf,
+  forgetWhenSaved,
   type KeptDraft,
   newRowId,
   type Store,
   timeWithOffset,
-  whenSaved,
 } from '../../../../store/index.ts';
 import {
   BLANK,
@@ -112,14 +112,10 @@ export function useTableDraft(store: Store, date: string, offset_min: number): T
         added: draft.added.filter(({ row_id, cells }) => !written.has(row_id) && !isBlank(cells)),
       };
       const isDone = left.added.length === 0 && Object.keys(left.edits).length === 0;
-      const values = JSON.stringify(drafts.read(place)?.values);
       if (!isDone) change(left);
       else {
         setDraft(NO_DRAFT);
-        // Not before the device has the readings themselves, and not what was typed since.
-        whenSaved(store, () => {
-          if (JSON.stringify(drafts.read(place)?.values) === values) drafts.forget(place);
-        });
+        forgetWhenSaved(store, drafts, place);
       }
       return refused.size === 0;
     },
