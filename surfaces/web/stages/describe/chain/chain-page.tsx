@@ -5,7 +5,7 @@ import { useMemo, useState } from 'react';
 import { useComputation } from '../../../compute/index.ts';
 import { Button, counted, Field, Mark } from '../../../parts/index.ts';
 import { useNavigate } from '../../../shell/index.ts';
-import { timeWithOffset, useStore } from '../../../store/index.ts';
+import { today, useStore } from '../../../store/index.ts';
 import { chosenFrom, isShown, SHOWN, type Shown } from './choosing.ts';
 import { History } from './history.tsx';
 import { NextEntry } from './next-entry.tsx';
@@ -62,8 +62,8 @@ export function ChainPage({ asked, onClose }: { asked: Asked; onClose: () => voi
 
 function Chain({ campaign, asked }: { campaign: Campaign; asked: Asked }) {
   const store = useStore();
-  const today = timeWithOffset(new Date()).slice(0, 10);
-  const all = useMemo(() => custodyOf(campaign, today), [campaign, today]);
+  const day = today();
+  const all = useMemo(() => custodyOf(campaign, day), [campaign, day]);
   const [hole, setHole] = useState(asked.hole);
   const [shown, setShown] = useState<Shown>('all');
   const [word, setWord] = useState('');
@@ -183,11 +183,7 @@ function Chain({ campaign, asked }: { campaign: Campaign; asked: Asked }) {
                 </p>
               )}
               {store.readOnly ? null : (
-                <NextEntry
-                  things={things}
-                  today={today}
-                  onDone={(words, added) => setDone({ words, added })}
-                />
+                <NextEntry things={things} today={day} onDone={(words, added) => setDone({ words, added })} />
               )}
             </>
           )}
