@@ -138,7 +138,7 @@ function Chain({ campaign, asked }: { campaign: Campaign; asked: Asked }) {
             <p className="quiet">
               {all.length === 0
                 ? 'There is no sample and no core yet.'
-                : 'None is so. Choose another hole or state.'}
+                : 'No sample or core matches. Choose another hole, state or word.'}
             </p>
           ) : (
             <ul className="chain-list">

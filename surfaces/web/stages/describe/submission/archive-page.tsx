@@ -57,7 +57,9 @@ function Archive({ lists, campaign }: { lists: Lists; campaign: Campaign }) {
         </Field>
       </div>
       {list.rows.length === 0 ? (
-        <p className="quiet">{part === 'all' ? 'There is no sample and no core yet.' : 'None is away.'}</p>
+        <p className="quiet">
+          {part === 'all' ? 'There is no sample and no core yet.' : 'No sample or core is away.'}
+        </p>
       ) : (
         <ListPaper lists={lists} list={list} name={`${list.title} ${day}`} />
       )}

@@ -1,4 +1,4 @@
-/** A label held before the camera, photographed, or typed: what it hangs on is opened. */
+/** A label held before the camera, photographed, or typed: what carries it is opened. */
 import { type CodeFound, thingOfCode } from '@stillstand/campaign/chain';
 import type { Campaign } from '@stillstand/campaign/document';
 import { useEffect, useRef, useState } from 'react';
