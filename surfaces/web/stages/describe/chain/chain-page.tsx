@@ -1,5 +1,5 @@
 /** Samples and cores after the hole: where each is, one chosen with its history, several chosen for one parcel. */
-import { type Custody, custodyOf, custodyWords, thingKey } from '@stillstand/campaign/chain';
+import { type Custody, custodyOf, custodyWords, overdueDays, thingKey } from '@stillstand/campaign/chain';
 import type { Campaign } from '@stillstand/campaign/document';
 import { useMemo, useState } from 'react';
 import { useComputation } from '../../../compute/index.ts';
@@ -209,14 +209,13 @@ const keyAsked = (all: readonly Custody[], { hole, sample, run }: Asked): string
     .map(({ thing }) => thingKey(thing));
 
 function Line({ of, isChosen, onTurn }: { of: Custody; isChosen: boolean; onTurn: () => void }) {
-  const isLate = (of.waiting?.overdue_days ?? of.loan?.overdue_days ?? null) !== null;
   return (
     <label title={`Choose ${of.name}`}>
       <input type="checkbox" checked={isChosen} onChange={onTurn} />
       <span>
         <b>{of.name}</b> <span className="quiet">{custodyWords(of)}</span>
       </span>
-      {isLate ? <Mark name="close" size={18} label="overdue" /> : null}
+      {overdueDays(of) !== null ? <Mark name="close" size={18} label="overdue" /> : null}
     </label>
   );
 }
