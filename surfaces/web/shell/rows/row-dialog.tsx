@@ -301,7 +301,6 @@ function Cell({
   disabled?: boolean;
 }) {
   const labels = labelsFor(table, column, store.rows);
-  const unit = store.setting('length_unit');
   return (
     <ColumnField
       table={table}
@@ -310,7 +309,7 @@ function Cell({
       value={value}
       disabled={disabled || store.readOnly}
       onCommit={onCommit}
-      lengthUnit={unit === 'm' || unit === 'cm' || unit === 'ft' ? unit : null}
+      lengthUnit={store.setting('length_unit')}
       {...(labels === undefined ? {} : { labels })}
     />
   );

@@ -101,7 +101,6 @@ export function SamplingPlan({ described, changes: { act }, onChoose }: PlanProp
 
 function PlannedFields({ row }: { row: DocRow }) {
   const store = useStore();
-  const unit = store.setting('length_unit');
   return (
     <div className="fields">
       {COLUMNS.map((column) => (
@@ -111,7 +110,7 @@ function PlannedFields({ row }: { row: DocRow }) {
           column={column}
           value={row.cells[column] ?? ''}
           disabled={store.readOnly}
-          lengthUnit={unit === 'm' || unit === 'cm' || unit === 'ft' ? unit : null}
+          lengthUnit={store.setting('length_unit')}
           onCommit={(typed) => store.editRow('planned_samples', row.row_id, { [column]: typed })}
         />
       ))}
