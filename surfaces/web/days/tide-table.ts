@@ -1,7 +1,7 @@
 /** High and low waters as people copy them from an official table: a line each, date, time and height. */
 import { FOOT_M } from '@stillstand/science/base';
 import { t } from '../language/index.ts';
-import { dayBounds } from './day-tide.ts';
+import { dateAt, dayBounds } from './day-tide.ts';
 import {
   inOrder,
   TABLE_ENTRIES,
@@ -83,7 +83,7 @@ export function readTableLines(
     if (!isDated && before !== undefined) {
       while (time_ms <= before.time_ms) {
         time_ms += 86_400_000;
-        day = new Date(time_ms + of.offset_min * 60_000).toISOString().slice(0, 10);
+        day = dateAt(time_ms, of.offset_min);
       }
     }
     if (isDated && before !== undefined && time_ms <= before.time_ms)
