@@ -50,11 +50,9 @@ export function NewParcel({
   useUnsaved(chosen.size > 0);
 
   const known = labelsFor('custody', 'laboratory', store.rows) ?? [];
-  const offered = known.length === 1 ? known[0]! : '';
-  const laboratory = (typed.laboratory ?? offered).trim();
-  const lab = campaign.rows.laboratories.find((row) => row.laboratory === laboratory);
+  const lab = campaign.rows.laboratories.find(({ laboratory }) => laboratory === typed.laboratory?.trim());
   const usual: Readonly<Record<Alike, string>> = {
-    laboratory: offered,
+    laboratory: known.length === 1 ? known[0]! : '',
     submission: lists.nextParcelLabel(taken),
     date: day,
     request: 'radiocarbon',
@@ -66,6 +64,7 @@ export function NewParcel({
   const type = (column: Alike, text: string): void => setTyped((before) => ({ ...before, [column]: text }));
   const labels: Partial<Record<Alike, readonly string[]>> = { laboratory: known, request: REQUESTS };
 
+  const laboratory = cell('laboratory').trim();
   const label = cell('submission').trim();
   const lacks = [
     ...(laboratory === '' ? ['the laboratory'] : []),
