@@ -55,6 +55,10 @@ export interface Custody extends KeptThing {
   isDisputed: boolean;
 }
 
+/** Days past due of a loan or of a result; null where neither is. */
+export const overdueDays = ({ loan, waiting }: Pick<Custody, 'loan' | 'waiting'>): number | null =>
+  loan?.overdue_days ?? waiting?.overdue_days ?? null;
+
 type Tables = Pick<Campaign, 'rows' | 'skipped_rows'>;
 
 /** Of every sample and core. `today` is an ISO date; nothing here reads a clock. */

@@ -5,7 +5,7 @@
 export { type CodeFound, thingOfCode } from './code.ts';
 export { type Basis, type Core, coreOfCells, coresOf } from './cores.ts';
 export { costsWords } from './costs.ts';
-export { type Away, type Custody, type CustodyState, custodyOf } from './custody.ts';
+export { type Away, type Custody, type CustodyState, custodyOf, overdueDays } from './custody.ts';
 export { custodyWords, placeWords } from './custody-words.ts';
 export { dayOf } from './entries.ts';
 export { type PlannedSample, plannedSamples, plannedWhere } from './planned.ts';

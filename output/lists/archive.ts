@@ -7,6 +7,7 @@ import {
   custodyOf,
   custodyWords,
   dayOf,
+  overdueDays,
 } from '@stillstand/campaign/chain';
 import type { Campaign } from '@stillstand/campaign/document';
 import { labelCode } from '@stillstand/campaign/tables';
@@ -75,10 +76,6 @@ const isUnplaced = ({ state, place, shelf, box }: Custody): boolean =>
 
 /** More are counted. */
 const NAMED = 12;
-
-/** Of a loan or of a result, whichever is later than it was due. */
-const overdueDays = ({ loan, waiting }: Custody): number | null =>
-  loan?.overdue_days ?? waiting?.overdue_days ?? null;
 
 /** What its label says; a part of a core has none of its own. */
 function codeOf(campaign: Campaign, { thing, row_id }: Custody): string | null {

@@ -156,6 +156,23 @@ test('what cannot be read is named in its cell and kept; what is odd is asked ab
   assert.deepEqual(said('5 March\t01:00\t1'), [
     '1 date error: found “5 March”; expected a date such as 2024-03-05.',
   ]);
+  // Lines under a date that cannot be read are of no day, not of the day before.
+  const under = tableOf(
+    '2024-03-04\t18:00\t2\n5 March\t01:00\t1\n\t07:10\t2\n2024-03-06\t01:30\t1',
+    '2024-03-04',
+    0,
+  );
+  assert.deepEqual(
+    under.waters.map(({ line }) => line),
+    [0, 3],
+  );
+  assert.deepEqual(
+    under.says.filter(({ severity }) => severity === 'error').map(({ line, entry }) => [line, entry]),
+    [
+      [1, 'date'],
+      [2, 'date'],
+    ],
+  );
   assert.match(
     said('01:00 1\n07:00 2\n13:00 3').join(),
     /^2 height question: neither higher nor lower than both 01:00 and 13:00\./,

@@ -1,7 +1,7 @@
 /** High and low waters as people copy them from an official table: a line each, date, time and height. */
 import { FOOT_M } from '@stillstand/science/base';
 import { t } from '../language/index.ts';
-import { dayBounds } from './day-tide.ts';
+import { dateAt, dayBounds } from './day-tide.ts';
 import {
   inOrder,
   TABLE_ENTRIES,
@@ -55,7 +55,8 @@ export function readTableLines(
 ): TableRead {
   const says: TableSays[] = [];
   const waters: TableWater[] = [];
-  let day = of.date;
+  /** Null after a date that cannot be read: of what day the lines under it are is not known. */
+  let day: string | null = of.date;
   lines.forEach((cells, line) => {
     const [date, time, height] = TABLE_ENTRIES.map((entry) => cells[entry].trim()) as [
       string,
@@ -68,22 +69,28 @@ export function readTableLines(
     };
     const before = waters.at(-1);
     const isDated = date !== '';
-    if (isDated && (!DATE.test(date) || dayBounds(date, 0) === null))
-      wrong('date', t`found “${date}”; expected a date such as ${of.date || '2023-02-09'}.`);
-    else if (isDated) day = date;
+    if (isDated) day = DATE.test(date) && dayBounds(date, 0) !== null ? date : null;
+    const example = of.date || '2023-02-09';
+    if (day === null)
+      wrong(
+        'date',
+        isDated
+          ? t`found “${date}”; expected a date such as ${example}.`
+          : t`found no date here and above one that cannot be read; expected a date such as ${example} in one of them.`,
+      );
     const minute = minutesOf(time);
     if (minute === null) wrong('time', t`found “${time}”; expected a time such as 05:12.`);
     const read = heightOf(height, of.unit);
     if (read === null)
       wrong('height', t`found “${height}”; expected a height such as 0.4, 1.3 ft or 2.6 HW.`);
-    const bounds = dayBounds(day, of.offset_min);
+    const bounds = day === null ? null : dayBounds(day, of.offset_min);
     if (minute === null || read === null || bounds === null || says.some((each) => each.line === line))
       return;
     let time_ms = bounds.from_ms + minute * 60_000;
     if (!isDated && before !== undefined) {
       while (time_ms <= before.time_ms) {
         time_ms += 86_400_000;
-        day = new Date(time_ms + of.offset_min * 60_000).toISOString().slice(0, 10);
+        day = dateAt(time_ms, of.offset_min);
       }
     }
     if (isDated && before !== undefined && time_ms <= before.time_ms)

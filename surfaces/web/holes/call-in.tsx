@@ -4,7 +4,7 @@ import { type CallIn, callInNow, callWords } from '@stillstand/campaign/holes';
 import { useEffect, useState } from 'react';
 import { t, translated } from '../language/index.ts';
 import { Button, Mark } from '../parts/index.ts';
-import { type Store, timeWithOffset } from '../store/index.ts';
+import { type Store, timeWithOffset, today } from '../store/index.ts';
 import { asTyped } from './as-typed.ts';
 import './call-in.css';
 
@@ -24,10 +24,9 @@ const clock = (iso: string): string => iso.slice(11, 16);
 
 /** Of the day, not of a hole: whoever is ashore waits for people. */
 function called(store: CallStore, with_whom: string, due: string | null): void {
-  const date = timeWithOffset(new Date()).slice(0, 10);
   store.addReading('events', {
     kind: 'call_in',
-    date,
+    date: today(),
     with_whom,
     ...(due === null ? { text: 'last call' } : { due }),
   });

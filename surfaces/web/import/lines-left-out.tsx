@@ -34,7 +34,7 @@ export function LinesLeftOut({
   // A line with a warning is used whole.
   const doubts = problems.filter(({ severity }) => severity === 'warning');
   const faultsAt = Map.groupBy(
-    problems.filter((fault) => !doubts.includes(fault)),
+    problems.filter(({ severity }) => severity !== 'warning'),
     ({ line }) => line,
   );
   const left = lines.filter(({ outcome }) => outcome === 'problem');
@@ -96,8 +96,8 @@ export function LinesLeftOut({
 function Doubts({ doubts }: { doubts: readonly Problem[] }) {
   return (
     <ul className="import-wrong" aria-label="Warnings">
-      {doubts.slice(0, SHOWN).map(({ line, code, found, expected, fix }) => (
-        <li key={`${line} ${code}`}>
+      {doubts.slice(0, SHOWN).map(({ line, column, code, found, expected, fix }) => (
+        <li key={`${line} ${column} ${code}`}>
           <b>
             <Mark name="close" size={16} label="warning" /> line {line}
           </b>

@@ -10,11 +10,11 @@ interface DialogProps {
   children: ReactNode;
   /** Buttons at its foot. */
   foot?: ReactNode;
-  /** Done instead on Escape and a press beside it, which come by mistake. */
+  /** Done instead on Escape and a press outside it, which come by mistake. */
   onLeave?: () => void;
 }
 
-/** Asks or shows one thing over the page; Escape, the cross or a press beside it closes it. Draw it only while it is open. */
+/** Asks or shows one thing over the page; Escape, the cross or a press outside it closes it. Draw it only while it is open. */
 export const Dialog = (props: DialogProps) => <Modal {...props} kind="dialog" />;
 
 /** The same, risen from the edge: at the foot of a phone, at the right of a wide screen. */
@@ -54,7 +54,7 @@ export function FormDialog({
     <Dialog
       title={title}
       onClose={onClose}
-      // A wet sleeve beside the form, or Escape, discards nothing that was typed.
+      // A wet sleeve outside the form, or Escape, discards nothing that was typed.
       onLeave={() => (isTouched ? ask(true) : onClose())}
       foot={
         <>

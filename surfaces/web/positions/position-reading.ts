@@ -1,5 +1,6 @@
 /** What a position that is being typed comes to: its cells, what is said of it, and what it may be instead. */
 import { degreesMinutes, degreesOf } from '@stillstand/campaign/holes';
+import { capital } from '@stillstand/campaign/tables';
 import { printed } from '@stillstand/output/words';
 import {
   amongOthers,
@@ -90,7 +91,7 @@ export function positionSaid(
   const way = (metres: number): string =>
     metres < 1000 ? `${printed(metres)} m` : `${printed(metres / 1000, metres < 10_000 ? 1 : 0)} km`;
   const cautions = [
-    ...(first.doubt === null ? [] : [`${first.doubt[0]!.toUpperCase()}${first.doubt.slice(1)}.`]),
+    ...(first.doubt === null ? [] : [`${capital(first.doubt)}.`]),
     ...(first.caution === null ? [] : [`In this grid: ${first.caution}.`]),
     ...(first.resolution_m >= COARSE_M
       ? [`Its last digit counts ${way(2 * first.resolution_m)}: type more digits where you have them.`]

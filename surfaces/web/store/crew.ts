@@ -15,6 +15,9 @@ export function timeWithOffset(at: Date): string {
   return `${local}${minutes < 0 ? '-' : '+'}${two(Math.abs(minutes) / 60)}:${two(Math.abs(minutes) % 60)}`;
 }
 
+/** The day by the clock of this device, ISO 8601. */
+export const today = (): string => timeWithOffset(new Date()).slice(0, 10);
+
 /** Stated once, kept with every reading. */
 type Crew = ReturnType<Writer['crew']>;
 

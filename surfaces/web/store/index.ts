@@ -1,7 +1,7 @@
 /** The campaigns on this device and the one that is open. */
 
 export type { DocRow } from '@stillstand/campaign/replica';
-export { crew, newRowId, setCrew, timeWithOffset } from './crew.ts';
+export { crew, newRowId, setCrew, timeWithOffset, today } from './crew.ts';
 export { deviceWords } from './device-words.ts';
 export { type DraftPlace, type Drafts, draftsOf, type KeptDraft } from './drafts.ts';
 export {

@@ -3,12 +3,12 @@
  * what was typed, in the words of the problems. What was typed is kept as typed.
  */
 import {
+  bareUnit,
   type Column,
   capital,
   choiceName,
   columnName,
   isTableName,
-  type LengthOptions,
   labelColumn,
   readCell,
   schemas,
@@ -102,8 +102,8 @@ export function ColumnField({
   /** What may be chosen, for a reference or a text with a vocabulary, where others can still be typed; of a choice, more of them. */
   labels?: readonly string[];
   disabled?: boolean;
-  /** Unit of lengths typed without one, from the settings. */
-  lengthUnit?: LengthOptions['unit'];
+  /** Unit of lengths typed without one, as the setting says it; what is none of m, cm and ft is no unit. */
+  lengthUnit?: string | null;
   /** Instead of the schema's, where the column means many things. */
   help?: Help;
 }) {
@@ -182,14 +182,9 @@ export function ColumnField({
   );
 }
 
-function faultIn(
-  name: string,
-  column: Column | null,
-  typed: string,
-  unit: LengthOptions['unit'],
-): string | null {
+function faultIn(name: string, column: Column | null, typed: string, setting: string | null): string | null {
   if (column === null || typed.trim() === '') return null;
-  const { fault } = readCell(name, column, typed.trim(), unit === undefined ? {} : { unit });
+  const { fault } = readCell(name, column, typed.trim(), { unit: bareUnit(setting) });
   return fault === undefined ? null : `Found “${fault.found}”; expected ${fault.expected}. ${fault.fix}`;
 }
 

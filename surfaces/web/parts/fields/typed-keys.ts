@@ -6,7 +6,7 @@ export const typedKeys =
   (event: KeyboardEvent): void => {
     if (event.key === 'Enter') commit();
     if (event.key === 'Escape' && isChanged) {
-      // The dialog it stands in stays open.
+      // The dialog around it stays open.
       event.stopPropagation();
       giveBack();
     }

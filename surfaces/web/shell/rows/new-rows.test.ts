@@ -49,7 +49,7 @@ test('site, pipe and datum first named by a hole are written down with it, befor
   );
 });
 
-test('only the columns that stand for one are looked at, and a slip of the pen is asked after', () => {
+test('only the columns that name one are looked at, and a slip of the pen is asked after', () => {
   const store = emptyStore();
   assert.deepEqual(newRows('holes', [{ hole: 'X', site: '', replaces: 'Y' }], store.rows), []);
   store.addRow('datums', { datum: 'Q' });

@@ -17,7 +17,7 @@ const MADE = {
   datums: {
     cells: { kind: 'local' },
     words: (label: string) =>
-      `Datum ${label} is new: it is added as a local zero. State its step to the other datums.`,
+      `Datum ${label} is new: it is added as a local zero. State its shift to the other datums.`,
   },
 } as const;
 type MadeTable = keyof typeof MADE;

@@ -2,7 +2,6 @@
 import type { Reading } from '@stillstand/campaign/document';
 import { choicesOf, readingOf } from '@stillstand/campaign/document';
 import {
-  bareUnit,
   capital,
   clockOf,
   columnName,
@@ -310,7 +309,7 @@ function Cell({
       value={value}
       disabled={disabled || store.readOnly}
       onCommit={onCommit}
-      lengthUnit={bareUnit(store.setting('length_unit'))}
+      lengthUnit={store.setting('length_unit')}
       {...(labels === undefined ? {} : { labels })}
     />
   );

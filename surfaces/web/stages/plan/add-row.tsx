@@ -2,14 +2,7 @@
  * What a new row of a table is asked for, and what is wanting: in a dialog by itself, or on the page under its table.
  * Nothing is written before the button is pressed.
  */
-import {
-  bareUnit,
-  capital,
-  columnName,
-  labelColumn,
-  schemas,
-  type TableName,
-} from '@stillstand/campaign/tables';
+import { capital, columnName, labelColumn, schemas, type TableName } from '@stillstand/campaign/tables';
 import { useEffect, useRef, useState } from 'react';
 import { Button, ColumnField, FormDialog, labelsFor, PositionField, useUnsaved } from '../../parts/index.ts';
 import { otherPositions, positionPart } from '../../positions/index.ts';
@@ -138,7 +131,7 @@ function useNewRow({ table, prefill, first, more = '' }: Asked) {
         onCommit={(typed) => type(column, typed)}
         onType={(typed) => type(column, typed)}
         name={`${capital(columnName(table, column))}${described[column]?.required ? ' (needed)' : ''}`}
-        lengthUnit={bareUnit(store.setting('length_unit'))}
+        lengthUnit={store.setting('length_unit')}
         {...(labels === undefined ? {} : { labels })}
       />
     );

@@ -1,11 +1,11 @@
 /** Samples and cores after the hole: where each is, one chosen with its history, several chosen for one parcel. */
-import { type Custody, custodyOf, custodyWords, thingKey } from '@stillstand/campaign/chain';
+import { type Custody, custodyOf, custodyWords, overdueDays, thingKey } from '@stillstand/campaign/chain';
 import type { Campaign } from '@stillstand/campaign/document';
 import { useMemo, useState } from 'react';
 import { useComputation } from '../../../compute/index.ts';
 import { Button, counted, Field, Mark } from '../../../parts/index.ts';
 import { useNavigate } from '../../../shell/index.ts';
-import { timeWithOffset, useStore } from '../../../store/index.ts';
+import { today, useStore } from '../../../store/index.ts';
 import { chosenFrom, isShown, SHOWN, type Shown } from './choosing.ts';
 import { History } from './history.tsx';
 import { NextEntry } from './next-entry.tsx';
@@ -62,8 +62,8 @@ export function ChainPage({ asked, onClose }: { asked: Asked; onClose: () => voi
 
 function Chain({ campaign, asked }: { campaign: Campaign; asked: Asked }) {
   const store = useStore();
-  const today = timeWithOffset(new Date()).slice(0, 10);
-  const all = useMemo(() => custodyOf(campaign, today), [campaign, today]);
+  const day = today();
+  const all = useMemo(() => custodyOf(campaign, day), [campaign, day]);
   const [hole, setHole] = useState(asked.hole);
   const [shown, setShown] = useState<Shown>('all');
   const [word, setWord] = useState('');
@@ -138,7 +138,7 @@ function Chain({ campaign, asked }: { campaign: Campaign; asked: Asked }) {
             <p className="quiet">
               {all.length === 0
                 ? 'There is no sample and no core yet.'
-                : 'None is so. Choose another hole or state.'}
+                : 'No sample or core matches. Choose another hole, state or word.'}
             </p>
           ) : (
             <ul className="chain-list">
@@ -183,11 +183,7 @@ function Chain({ campaign, asked }: { campaign: Campaign; asked: Asked }) {
                 </p>
               )}
               {store.readOnly ? null : (
-                <NextEntry
-                  things={things}
-                  today={today}
-                  onDone={(words, added) => setDone({ words, added })}
-                />
+                <NextEntry things={things} today={day} onDone={(words, added) => setDone({ words, added })} />
               )}
             </>
           )}
@@ -213,14 +209,13 @@ const keyAsked = (all: readonly Custody[], { hole, sample, run }: Asked): string
     .map(({ thing }) => thingKey(thing));
 
 function Line({ of, isChosen, onTurn }: { of: Custody; isChosen: boolean; onTurn: () => void }) {
-  const isLate = (of.waiting?.overdue_days ?? of.loan?.overdue_days ?? null) !== null;
   return (
     <label title={`Choose ${of.name}`}>
       <input type="checkbox" checked={isChosen} onChange={onTurn} />
       <span>
         <b>{of.name}</b> <span className="quiet">{custodyWords(of)}</span>
       </span>
-      {isLate ? <Mark name="close" size={18} label="overdue" /> : null}
+      {overdueDays(of) !== null ? <Mark name="close" size={18} label="overdue" /> : null}
     </label>
   );
 }

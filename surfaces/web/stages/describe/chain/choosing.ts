@@ -1,5 +1,5 @@
 /** Which samples and cores are in the list, by hole, by what they wait for, and by a word. */
-import { type Custody, custodyWords } from '@stillstand/campaign/chain';
+import { type Custody, custodyWords, overdueDays } from '@stillstand/campaign/chain';
 
 export const SHOWN = {
   all: 'everything',
@@ -19,8 +19,7 @@ const IS: Readonly<Record<Shown, (of: Custody) => boolean>> = {
   store: ({ state }) => state === 'stored' || state === 'result',
   away: ({ waiting }) => waiting !== null,
   lent: ({ loan }) => loan !== null,
-  overdue: ({ waiting, loan }) =>
-    (waiting?.overdue_days ?? null) !== null || (loan?.overdue_days ?? null) !== null,
+  overdue: (of) => overdueDays(of) !== null,
   none: ({ state }) => state === 'no entry',
   discarded: ({ state }) => state === 'discarded',
 };

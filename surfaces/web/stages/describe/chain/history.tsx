@@ -1,6 +1,6 @@
 /** One sample or core: where it is, what it cost, and every entry about it, the last first. */
-import { type Custody, costsWords, custodyWords, placeWords } from '@stillstand/campaign/chain';
-import { dateOf } from '@stillstand/campaign/tables';
+import { type Custody, costsWords, custodyWords, overdueDays, placeWords } from '@stillstand/campaign/chain';
+import { capital, dateOf } from '@stillstand/campaign/tables';
 import { Button, Mark, Table } from '../../../parts/index.ts';
 import { useNavigate, useOpenRow } from '../../../shell/index.ts';
 import { ACTIONS } from './entry-fields.ts';
@@ -10,14 +10,14 @@ type Entry = Custody['entries'][number];
 export function History({ of }: { of: Custody }) {
   const openRow = useOpenRow();
   const navigate = useNavigate();
-  const { name, thing, entries, waiting, loan, condition, left, costs, results } = of;
-  const isLate = (waiting?.overdue_days ?? loan?.overdue_days ?? null) !== null;
+  const { name, thing, entries, waiting, condition, left, costs, results } = of;
+  const isLate = overdueDays(of) !== null;
   const place = placeWords(of);
   return (
     <section className="chain-history" aria-label={`Chain of ${name}`}>
       <h3>{thing.kind === 'sample' ? `Sample ${name}` : `Core ${name}`}</h3>
       <p className={isLate ? 'caution-line' : undefined}>
-        {isLate ? <Mark name="close" size={18} label="overdue" /> : null} {sentence(custodyWords(of))}
+        {isLate ? <Mark name="close" size={18} label="overdue" /> : null} {capital(custodyWords(of))}.
       </p>
       <dl className="chain-facts">
         {fact('place', place)}
@@ -71,8 +71,6 @@ export function History({ of }: { of: Custody }) {
     </section>
   );
 }
-
-const sentence = (words: string): string => `${words.charAt(0).toUpperCase()}${words.slice(1)}.`;
 
 const fact = (name: string, words: string) =>
   words === '' ? null : (

@@ -44,7 +44,7 @@ export const relabelPlanned = (
   label: string,
   { sample }: Readonly<Record<string, string>>,
 ): Edit[] =>
-  sample === undefined || sample.trim() === ''
+  label === '' || sample === undefined || sample.trim() === ''
     ? []
     : planned
         .filter(({ cells }) => cells['sample']?.trim() === label)

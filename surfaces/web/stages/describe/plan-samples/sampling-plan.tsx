@@ -1,6 +1,5 @@
 /** What is to be taken from a hole, typed in place: by depth or by unit. One press makes a sample of it. */
 import { cutWords, plannedSamples, plannedWhere } from '@stillstand/campaign/chain';
-import { bareUnit } from '@stillstand/campaign/tables';
 import { useMemo, useState } from 'react';
 import { useComputation } from '../../../compute/index.ts';
 import { Button, ColumnField, Mark } from '../../../parts/index.ts';
@@ -111,7 +110,7 @@ function PlannedFields({ row }: { row: DocRow }) {
           column={column}
           value={row.cells[column] ?? ''}
           disabled={store.readOnly}
-          lengthUnit={bareUnit(store.setting('length_unit'))}
+          lengthUnit={store.setting('length_unit')}
           onCommit={(typed) => store.editRow('planned_samples', row.row_id, { [column]: typed })}
         />
       ))}

@@ -4,7 +4,7 @@ import type { ArchivePart } from '@stillstand/output/lists';
 import { useMemo, useState } from 'react';
 import { useComputation } from '../../../compute/index.ts';
 import { Button, Field, useLoaded } from '../../../parts/index.ts';
-import { timeWithOffset } from '../../../store/index.ts';
+import { today } from '../../../store/index.ts';
 import { ListPaper, type Lists, loadLists } from './list-paper.tsx';
 
 const PARTS: Readonly<Record<ArchivePart, string>> = {
@@ -33,8 +33,8 @@ export function ArchivePage({ onClose }: { onClose: () => void }) {
 
 function Archive({ lists, campaign }: { lists: Lists; campaign: Campaign }) {
   const [part, setPart] = useState<ArchivePart>('all');
-  const today = timeWithOffset(new Date()).slice(0, 10);
-  const list = useMemo(() => lists.archiveOf(campaign, today, part), [lists, campaign, today, part]);
+  const day = today();
+  const list = useMemo(() => lists.archiveOf(campaign, day, part), [lists, campaign, day, part]);
   return (
     <>
       <div className="fields">
@@ -57,9 +57,11 @@ function Archive({ lists, campaign }: { lists: Lists; campaign: Campaign }) {
         </Field>
       </div>
       {list.rows.length === 0 ? (
-        <p className="quiet">{part === 'all' ? 'There is no sample and no core yet.' : 'None is away.'}</p>
+        <p className="quiet">
+          {part === 'all' ? 'There is no sample and no core yet.' : 'No sample or core is away.'}
+        </p>
       ) : (
-        <ListPaper lists={lists} list={list} name={`${list.title} ${today}`} />
+        <ListPaper lists={lists} list={list} name={`${list.title} ${day}`} />
       )}
     </>
   );

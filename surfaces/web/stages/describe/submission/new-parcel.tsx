@@ -3,7 +3,7 @@ import type { Campaign } from '@stillstand/campaign/document';
 import type { Parcel, ParcelSample } from '@stillstand/output/lists';
 import { type FormEvent, useMemo, useState } from 'react';
 import { Button, ColumnField, counted, Field, labelsFor, useUnsaved } from '../../../parts/index.ts';
-import { crew, timeWithOffset, useStore } from '../../../store/index.ts';
+import { crew, today, useStore } from '../../../store/index.ts';
 import type { Lists } from './list-paper.tsx';
 import { ParcelSamples } from './parcel-samples.tsx';
 
@@ -41,8 +41,8 @@ export function NewParcel({
   onSent: (parcel: Parcel) => void;
 }) {
   const store = useStore();
-  const today = timeWithOffset(new Date()).slice(0, 10);
-  const toSend = useMemo(() => lists.samplesToSend(campaign, today), [lists, campaign, today]);
+  const day = today();
+  const toSend = useMemo(() => lists.samplesToSend(campaign, day), [lists, campaign, day]);
   const taken = lists.parcelLabels(campaign);
   const [typed, setTyped] = useState<Partial<Record<Alike, string>>>({});
   const [sender, setSender] = useState(() => crew().by);
@@ -54,7 +54,7 @@ export function NewParcel({
   const usual: Readonly<Record<Alike, string>> = {
     laboratory: known.length === 1 ? known[0]! : '',
     submission: lists.nextParcelLabel(taken),
-    date: today,
+    date: day,
     request: 'radiocarbon',
     due: '',
     cost: lab?.price?.toString() ?? '',

@@ -2,8 +2,9 @@
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { test } from 'node:test';
+import { newDocument, withRows } from '@stillstand/campaign/document';
 import { violations } from '../../../browser/axe.ts';
-import { allSaved, atRest, onDevice, openDemo, served } from '../../../browser/browser.ts';
+import { allSaved, atRest, onDevice, openCampaign, openDemo, served } from '../../../browser/browser.ts';
 
 let at: string;
 const device = onDevice({}, async ({ page }) => {
@@ -85,4 +86,18 @@ test('the archive list says where it is, on a telephone too; withdrawn, it can b
   await page.locator('.parcel-samples li b').getByText(sent, { exact: true }).waitFor();
   await atRest(page);
   assert.deepEqual(await violations(page), []);
+});
+
+test('the only laboratory there is is offered, and its price with it', async () => {
+  const { page } = device;
+  let document = newDocument('one laboratory');
+  const laboratory = { laboratory: 'Quay Laboratory', price: '420', currency: 'EUR' };
+  document = withRows(document, 'laboratories', [laboratory]);
+  document = withRows(document, 'samples', [{ sample: 'S1' }]);
+  const id = await openCampaign(page, document, 'describe');
+  await page.goto(`${await served()}#/${id}/describe?view=submission`);
+  await field('Laboratory').waitFor();
+  assert.equal(await field('Laboratory').inputValue(), 'Quay Laboratory');
+  assert.equal(await field('Cost of each sample').inputValue(), '420');
+  assert.equal(await field('Currency').inputValue(), 'EUR');
 });

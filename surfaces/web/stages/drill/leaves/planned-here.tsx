@@ -9,13 +9,14 @@ import {
   takenCells,
 } from '@stillstand/campaign/chain';
 import type { HoleState } from '@stillstand/campaign/holes';
+import { useMemo } from 'react';
 import { useComputation } from '../../../compute/index.ts';
 import { t } from '../../../language/index.ts';
 import { Mark } from '../../../parts/index.ts';
 import type { DrillStore } from '../tape/decimal-points.ts';
 import '../forms/choices.css';
 
-/** More than fit beside the log are reached one after the other. */
+/** More than fit next to the log are reached one after the other. */
 const SHOWN = 3;
 
 /** The place of a core in the ground is that of the depth model so far; it moves with the readings to come. */
@@ -29,15 +30,21 @@ export function PlannedHere({
   onSaid: (words: string) => void;
 }) {
   const { campaign, results } = useComputation();
-  const hole = now.row.hole;
+  const { hole } = now.row;
   const result = results?.holes.find((h) => h.hole === hole);
-  if (campaign === null || result === undefined || store.readOnly) return null;
-  // Without a core in hand there is nothing to cut.
-  const cores = coresOf(result).filter(({ run }) => run !== '');
-  const here = plannedSamples(campaign).flatMap(({ row, state }) => {
-    const cut = state !== 'taken' && row.hole === hole ? cutOf(row, cores) : null;
-    return cut === null ? [] : [{ row, cut }];
-  });
+  const cuts = useMemo(() => {
+    if (campaign === null || result === undefined) return [];
+    // Without a core in hand there is nothing to cut.
+    const cores = coresOf(result).filter(({ run }) => run !== '');
+    return plannedSamples(campaign).flatMap(({ row, state }) => {
+      const cut = state !== 'taken' && row.hole === result.hole ? cutOf(row, cores) : null;
+      return cut === null ? [] : [{ row, cut }];
+    });
+  }, [campaign, result]);
+  if (store.readOnly) return null;
+  // One just taken is in the table before it is in the computation: a second press would take it twice.
+  const taken = new Set(store.rows('samples').map(({ cells }) => cells['sample']?.trim()));
+  const here = cuts.filter(({ row }) => !taken.has(row.sample));
   if (here.length === 0) return null;
   return (
     <fieldset className="choices planned-here">

@@ -1,6 +1,5 @@
 /** How deep each planned hole is meant to go, typed in place, and the pipe that takes. */
 import { plannedDepths } from '@stillstand/campaign/holes';
-import { bareUnit } from '@stillstand/campaign/tables';
 import { useComputation } from '../../../compute/index.ts';
 import { ColumnField } from '../../../parts/index.ts';
 import { useStore } from '../../../store/index.ts';
@@ -29,7 +28,7 @@ export function HowDeep() {
                 name={cells['hole']?.trim() || 'not named'}
                 value={cells['target_depth'] ?? ''}
                 disabled={store.readOnly}
-                lengthUnit={bareUnit(store.setting('length_unit'))}
+                lengthUnit={store.setting('length_unit')}
                 onCommit={(typed) => store.editRow('holes', row_id, { target_depth: typed })}
               />
             ))}

@@ -1,8 +1,8 @@
-/** A label held before the camera, photographed, or typed: what it hangs on is opened. */
+/** A label held before the camera, photographed, or typed: what carries it is opened. */
 import { type CodeFound, thingOfCode } from '@stillstand/campaign/chain';
 import type { Campaign } from '@stillstand/campaign/document';
 import { useEffect, useRef, useState } from 'react';
-import { Button, Dialog, Field, Mark } from '../../../../parts/index.ts';
+import { Button, Dialog, Field, Mark, useLoaded } from '../../../../parts/index.ts';
 import { codeReader, type ReadCode } from './read-code.ts';
 import { useCamera } from './use-camera.ts';
 import './scan-dialog.css';
@@ -24,7 +24,7 @@ export function ScanDialog({
   const video = useRef<HTMLVideoElement>(null);
   const file = useRef<HTMLInputElement>(null);
   const camera = useCamera(video);
-  const reader = useReader();
+  const reader = useLoaded(codeReader);
   const [typed, setTyped] = useState('');
   /** What was read last and leads nowhere. */
   const [problem, setProblem] = useState('');
@@ -118,25 +118,6 @@ export function ScanDialog({
       </div>
     </Dialog>
   );
-}
-
-/** Null until it is loaded; where that fails, the frame says so and offers to try again. */
-function useReader(): ReadCode | null {
-  const [reader, setReader] = useState<{ read: ReadCode } | Error | null>(null);
-  useEffect(() => {
-    let isOver = false;
-    void codeReader()
-      .then((read) => ({ read }))
-      .catch((error: unknown) => new Error(String(error)))
-      .then((loaded) => {
-        if (!isOver) setReader(loaded);
-      });
-    return () => {
-      isOver = true;
-    };
-  }, []);
-  if (reader instanceof Error) throw reader;
-  return reader?.read ?? null;
 }
 
 /** Looks at the video again and again; the same code in one hand is said once. */
