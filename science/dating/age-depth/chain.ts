@@ -1,8 +1,9 @@
 /** One chain over the histories of a hole and its states. docs/methods/age-depth.md. */
 import { exp, log, type RandomStream } from '@stillstand/science/base';
+import { bendAt, type Bends, bendsOf } from './bend.ts';
 import { type History, tell } from './history.ts';
 import type { Hole } from './hole.ts';
-import { drawMean, logPriorOfLaw, logSections, memory } from './law.ts';
+import { drawMean, logPriorOfLaw, logSectionsOfAnyMean, memory } from './law.ts';
 import { type Move, movesOf, tryMove, tuned } from './moves.ts';
 import { type Reach, reachesOf, reachFor } from './reach.ts';
 import { startHistory } from './start.ts';
@@ -15,6 +16,7 @@ export interface Chain {
   moves: readonly Move[];
   steps: Float64Array;
   reaches: Reach[];
+  bends: Bends;
   states: States;
   /** How often a sweep draws the state of the hole, and in the warm-up the share of these draws that change it. */
   stateDraws: number;
@@ -45,6 +47,7 @@ export function startChain(hole: Hole, stream: RandomStream): Chain {
     moves,
     steps: new Float64Array(moves.length).fill(0.3),
     reaches: reachesOf(hole),
+    bends: bendsOf(hole),
     states,
     stateDraws: 3,
     changes: 0,
@@ -55,6 +58,7 @@ export function startChain(hole: Hole, stream: RandomStream): Chain {
   };
 }
 
+export const STAT = { yes: [0, 0, 0], no: [0, 0, 0] };
 export function sweep(chain: Chain): void {
   const { history, stream, moves, steps, tuning, states, reaches } = chain;
   for (let k = 0; k < moves.length; k++) {
@@ -62,6 +66,14 @@ export function sweep(chain: Chain): void {
     if (tuning !== null) steps[k] = tuned(steps[k]!, wasMade, tuning);
   }
   for (let i = 0; i < reaches.length; i++) reachFor(history, i, reaches[i]!, stream);
+  const n = reaches.length;
+  const RUNS = Number(process.env['RUNS'] ?? 4);
+  for (let k = 0; k < RUNS; k++) {
+    const count = Math.min(n, 1 + stream.integer(3));
+    const from = stream.integer(n - count + 1);
+    if (bendAt(history, chain.bends, from, count, reaches, stream)) STAT.yes[count - 1]!++;
+    else STAT.no[count - 1]!++;
+  }
   drawLawOf(history, stream);
   for (let k = 0; k < STRETCHES; k++) {
     const wasMade = stretch(history, chain.stretching, chain.stretchStep, stream);
@@ -92,17 +104,17 @@ function learn({ history, states, ages }: Chain, swept: number): void {
 function drawLawOf(h: History, stream: RandomStream): void {
   const { u, law } = h;
   const { settings, isCut, section_m } = h.hole;
-  law.mean = drawMean(u, isCut, h.variation, h.memory, settings, stream);
   let density =
-    logSections(u, isCut, law.mean, h.variation, h.memory) +
+    logSectionsOfAnyMean(u, isCut, h.variation, h.memory, settings) +
     logPriorOfLaw(settings, law.log_variation, law.log_persistence);
   for (let k = 0; k < STEPS_OF_LAW; k++) {
-    const log_variation = law.log_variation + STEP_OF_LAW * stream.normal();
-    const log_persistence = law.log_persistence + STEP_OF_LAW * stream.normal();
+    const by = stream.uniform() < 0.3 ? 3 * STEP_OF_LAW : STEP_OF_LAW;
+    const log_variation = law.log_variation + by * stream.normal();
+    const log_persistence = law.log_persistence + by * stream.normal();
     const variation = exp(log_variation);
     const m = memory(section_m, exp(log_persistence));
     const proposed =
-      logSections(u, isCut, law.mean, variation, m) + logPriorOfLaw(settings, log_variation, log_persistence);
+      logSectionsOfAnyMean(u, isCut, variation, m, settings) + logPriorOfLaw(settings, log_variation, log_persistence);
     if (log(stream.uniform()) < proposed - density) {
       density = proposed;
       law.log_variation = log_variation;
@@ -111,6 +123,7 @@ function drawLawOf(h: History, stream: RandomStream): void {
       h.memory = m;
     }
   }
+  law.mean = drawMean(u, isCut, h.variation, h.memory, settings, stream);
 }
 
 /** The steps and the guide stay as they are from here on; the state is drawn the more often the less it will change. */
