@@ -13,17 +13,23 @@
  * below shifts.
  */
 import { exp, log, type RandomStream } from '@stillstand/science/base';
-import { type DateLikelihood, logLikelihood, logOutOfPlace } from './date-likelihood.ts';
+import { logLikelihood } from './date-likelihood.ts';
 import { type History, tell } from './history.ts';
 import type { Hole } from './hole.ts';
-import type { Reach } from './reach.ts';
 
 /** Horizons at once, at most. */
-const MOST = 3;
+export const MOST = 5;
 const BLOCKS = MOST + 1;
+
+/** Of a date's density: its sum up to the beginning of each year. */
+interface Sums {
+  from_cal_bp: number;
+  sums: Float64Array;
+}
 
 /** Room to work in. */
 export interface Bends {
+  dates: readonly Sums[];
   /** [state × horizons]: the horizons by depth. */
   order: Int16Array;
   /** [block × section]. */
@@ -45,8 +51,6 @@ export interface Bends {
   jacobian: Float64Array;
   miss: Float64Array;
   logTime: Float64Array;
-  /** Ages of the horizons, gaps included. */
-  age: Float64Array;
 }
 
 /** Ages to choose among besides the present ones. */
@@ -64,6 +68,12 @@ export function bendsOf(hole: Hole): Bends {
     );
   }
   return {
+    dates: hole.horizons.map(({ age: { from_cal_bp, density } }) => {
+      const sums = of(density.length + 1);
+      for (let i = 0; i < density.length; i++) sums[i + 1] = sums[i]! + density[i]!;
+      const whole = sums[density.length]!;
+      return { from_cal_bp: from_cal_bp - 0.5, sums: sums.map((sum) => sum / whole) };
+    }),
     order,
     w: of(sections * BLOCKS),
     b: of(sections * BLOCKS),
@@ -80,7 +90,6 @@ export function bendsOf(hole: Hole): Bends {
     jacobian: of(BLOCKS * BLOCKS),
     miss: of(BLOCKS),
     logTime: of(BLOCKS),
-    age: of(MOST),
   };
 }
 
@@ -90,12 +99,11 @@ export function bendAt(
   room: Bends,
   start: number,
   count: number,
-  samplers: readonly Reach[],
   stream: RandomStream,
 ): boolean {
   const { hole, top_cal_bp, yr_per_m } = h;
   const { sections, section_m, dates } = hole;
-  const { order, w, b, slope, time, c, gradient, gram, age } = room;
+  const { order, w, b, slope, time, c, gradient, gram } = room;
   const n = dates.length;
   const first = h.state * n;
   const sectionAt = (place: number): number => hole.section[first + order[first + place]!]!;
@@ -143,12 +151,15 @@ export function bendAt(
   for (let k = 0; k < blocks; k++) total += time[k]!;
   const begin = top_cal_bp[from]!;
 
+  const end = isOpen ? Number.POSITIVE_INFINITY : begin + total;
   // The ages as they are.
   let proposed = 0;
+  let before = begin;
   for (let k = 0; k < count; k++) {
     const i = order[first + start + k]!;
-    const gaps = h.gaps_yr[i]!;
-    proposed += logProposal(hole, dates[i]!, h.bare_cal_bp[i]! + gaps, begin + gaps, total, isOpen);
+    const t = h.bare_cal_bp[i]!;
+    proposed += logProposal(h, room, i, t, before, end, count - k, k * sections, from, to);
+    before = t;
   }
   c.fill(0);
   const here = jacobianAt(h, room, from, to, blocks, -1);
@@ -156,35 +167,24 @@ export function bendAt(
   let peak = weigh(h, room, from, to, isOpen, -1) - proposed - here - log(stream.exponential());
   let chosen = -1;
   for (let m = 0; m < CANDIDATES; m++) {
-    let last = 0;
+    before = begin;
     proposed = 0;
-    let isFine = true;
     for (let k = 0; k < count; k++) {
       const i = order[first + start + k]!;
-      const gaps = h.gaps_yr[i]!;
-      const t = draw(hole, samplers[i]!, begin + gaps, total, isOpen, stream);
-      age[k] = t;
-      const reached = t - gaps - begin;
-      time[k] = reached - last;
-      if (!(reached > last)) isFine = false;
-      last = reached;
+      const t = draw(h, room, i, before, end, count - k, k * sections, from, to, stream);
+      proposed += logProposal(h, room, i, t, before, end, count - k, k * sections, from, to);
+      time[k] = t - before;
+      before = t;
     }
+    if (!isOpen) time[count] = end - before;
     const noise = -log(stream.exponential());
-    if (!isOpen) {
-      time[count] = total - last;
-      if (!(total > last)) isFine = false;
-    }
-    if (!isFine) continue;
+    if (!(proposed < Infinity) || time.subarray(0, blocks).some((t) => !(t > 0))) continue;
     const jacobian = solveTimes(h, room, from, to, blocks, m);
     if (Number.isNaN(jacobian)) continue;
     let prior = 0;
     for (let k = 0; k < blocks; k++) {
       prior -= c[k]! * gradient[k]!;
       for (let l = 0; l < blocks; l++) prior -= 0.5 * c[k]! * c[l]! * gram[k * BLOCKS + l]!;
-    }
-    for (let k = 0; k < count; k++) {
-      const i = order[first + start + k]!;
-      proposed += logProposal(hole, dates[i]!, age[k]!, begin + h.gaps_yr[i]!, total, isOpen);
     }
     const weight = prior + weigh(h, room, from, to, isOpen, m) - proposed - jacobian + noise;
     if (weight > peak) {
@@ -335,7 +335,6 @@ function weigh(
     }
     return sum;
   }
-  const { factor } = { factor: trial };
   let age = top_cal_bp[from]!;
   let next = from;
   for (let i = 0; i < dates.length; i++) {
@@ -349,44 +348,92 @@ function weigh(
     const bare = age + hole.below_m[first + i]! * yr_per_m[j]! * exp(bend[m * sections + j]!);
     sum += logLikelihood(dates[i]!, bare + gaps_yr[i]!);
   }
-  void factor;
   return sum;
 }
 
-const IN_PLACE = 0.5;
-const OUT = 0.2;
+const IN_PLACE = 0.6;
+/** Less of a date than this between the ages that bound it: it is not tried in place. */
+const LEAST = 1e-9;
 
-function draw(
-  { settings }: Hole,
-  sampler: Reach,
-  start: number,
-  total: number,
-  isOpen: boolean,
-  stream: RandomStream,
-): number {
-  const lot = stream.uniform();
-  if (lot > IN_PLACE + OUT && !isOpen) return start + total * stream.uniform();
-  const t = sampler(stream.uniform());
-  if (lot < IN_PLACE) return t;
-  const scales = settings.outlier_scales_yr;
-  const scale = scales[stream.integer(scales.length)]!;
-  return t + Math.floor(scale * stream.exponential()) - Math.floor(scale * stream.exponential());
+/** Share of the date that is younger. */
+function younger({ from_cal_bp, sums }: Sums, age_cal_bp: number): number {
+  const x = age_cal_bp - from_cal_bp;
+  if (!(x > 0)) return 0;
+  const cell = Math.floor(x);
+  if (cell >= sums.length - 1) return 1;
+  return sums[cell]! + (x - cell) * (sums[cell + 1]! - sums[cell]!);
 }
 
-function logProposal(
-  { settings }: Hole,
-  date: DateLikelihood,
-  t: number,
-  start: number,
-  total: number,
-  isOpen: boolean,
+function ageAt({ from_cal_bp, sums }: Sums, share: number): number {
+  let low = 0;
+  let high = sums.length - 1;
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if (sums[middle]! <= share) low = middle;
+    else high = middle;
+  }
+  return from_cal_bp + low + (share - sums[low]!) / (sums[high]! - sums[low]!);
+}
+
+/** Time that the block above takes at the hole's own accumulation. */
+function usual({ law, hole }: History, { w }: Bends, at: number, from: number, to: number): number {
+  let metres = 0.01 * hole.section_m;
+  for (let j = from; j < to; j++) metres += w[at + j]!;
+  return metres * exp(law.mean);
+}
+
+/** An age without gaps of date i, older than the one above: from the date's years there are, else anywhere before the end. */
+function draw(
+  h: History,
+  room: Bends,
+  i: number,
+  above: number,
+  end: number,
+  left: number,
+  at: number,
+  from: number,
+  to: number,
+  stream: RandomStream,
 ): number {
-  const out = exp(logOutOfPlace(date, t));
-  const whole = exp(logLikelihood(date, t));
-  const { outlier } = settings;
-  const inPlace = Math.max(0, whole - out) / (1 - outlier);
-  const away = out / outlier;
-  if (isOpen) return log(IN_PLACE * inPlace + (1 - IN_PLACE) * away);
-  const even = t > start && t < start + total ? (1 - IN_PLACE - OUT) / total : 0;
-  return log(IN_PLACE * inPlace + OUT * away + even);
+  const date = room.dates[i]!;
+  const gaps = h.gaps_yr[i]!;
+  const low = younger(date, above + gaps);
+  const share = younger(date, end + gaps) - low;
+  const inPlace = stream.uniform() < IN_PLACE;
+  const lot = stream.uniform();
+  if (inPlace && share > LEAST) return ageAt(date, low + share * lot) - gaps;
+  // As the youngest of so many ages anywhere.
+  if (end < Infinity) return above + (end - above) * (1 - lot ** (1 / left));
+  return above - usual(h, room, at, from, to) * log(1 - lot);
+}
+
+/** Log density of that. */
+function logProposal(
+  h: History,
+  room: Bends,
+  i: number,
+  t: number,
+  above: number,
+  end: number,
+  left: number,
+  at: number,
+  from: number,
+  to: number,
+): number {
+  const date = room.dates[i]!;
+  const gaps = h.gaps_yr[i]!;
+  const share = younger(date, end + gaps) - younger(date, above + gaps);
+  let anywhere: number;
+  if (end < Infinity) {
+    const length = end - above;
+    anywhere = (left / length) * ((end - t) / length) ** (left - 1);
+  } else {
+    const scale = usual(h, room, at, from, to);
+    anywhere = exp(-(t - above) / scale) / scale;
+  }
+  if (!(share > LEAST)) return log(anywhere);
+  const cell = Math.floor(t + gaps - date.from_cal_bp);
+  const density =
+    cell >= 0 && cell < date.sums.length - 1 ? date.sums[cell + 1]! - date.sums[cell]! : 0;
+  return log((IN_PLACE * density) / share + (1 - IN_PLACE) * anywhere);
 }

@@ -2,6 +2,7 @@
 import { exp, log, type RandomStream } from '@stillstand/science/base';
 import { bendAt, type Bends, bendsOf } from './bend.ts';
 import { type History, tell } from './history.ts';
+import { type Depths, depthsOf, drawDepths } from './depths.ts';
 import type { Hole } from './hole.ts';
 import { drawMean, logPriorOfLaw, logSectionsOfAnyMean, memory } from './law.ts';
 import { type Move, movesOf, tryMove, tuned } from './moves.ts';
@@ -17,6 +18,7 @@ export interface Chain {
   steps: Float64Array;
   reaches: Reach[];
   bends: Bends;
+  depths: Depths | null;
   states: States;
   /** How often a sweep draws the state of the hole, and in the warm-up the share of these draws that change it. */
   stateDraws: number;
@@ -48,6 +50,7 @@ export function startChain(hole: Hole, stream: RandomStream): Chain {
     steps: new Float64Array(moves.length).fill(0.3),
     reaches: reachesOf(hole),
     bends: bendsOf(hole),
+    depths: depthsOf(hole),
     states,
     stateDraws: 3,
     changes: 0,
@@ -58,7 +61,8 @@ export function startChain(hole: Hole, stream: RandomStream): Chain {
   };
 }
 
-export const STAT = { yes: [0, 0, 0], no: [0, 0, 0] };
+export const DEP = { yes: 0, no: 0 };
+export const STAT = { yes: [0, 0, 0, 0, 0], no: [0, 0, 0, 0, 0] };
 export function sweep(chain: Chain): void {
   const { history, stream, moves, steps, tuning, states, reaches } = chain;
   for (let k = 0; k < moves.length; k++) {
@@ -69,9 +73,9 @@ export function sweep(chain: Chain): void {
   const n = reaches.length;
   const RUNS = Number(process.env['RUNS'] ?? 4);
   for (let k = 0; k < RUNS; k++) {
-    const count = Math.min(n, 1 + stream.integer(3));
+    const count = Math.min(n, 1 + stream.integer(5));
     const from = stream.integer(n - count + 1);
-    if (bendAt(history, chain.bends, from, count, reaches, stream)) STAT.yes[count - 1]!++;
+    if (bendAt(history, chain.bends, from, count, stream)) STAT.yes[count - 1]!++;
     else STAT.no[count - 1]!++;
   }
   drawLawOf(history, stream);
@@ -81,6 +85,7 @@ export function sweep(chain: Chain): void {
   }
   let changed = 0;
   for (let k = 0; k < chain.stateDraws; k++) if (drawState(history, states, stream)) changed++;
+  if (chain.depths !== null && process.env['DEPTHS'] !== 'no') for (let k = 0; k < 2; k++) if (drawDepths(history, chain.depths, stream)) DEP.yes++; else DEP.no++;
   // Sums made by many small changes are made anew.
   tell(history);
   if (tuning !== null) {
