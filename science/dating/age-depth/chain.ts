@@ -1,7 +1,8 @@
 /** One chain over the histories of a hole and its states. docs/methods/age-depth.md. */
 import { exp, log, type RandomStream } from '@stillstand/science/base';
-import { bendAt, type Bends, bendsOf } from './bend.ts';
+import { AT_ONCE, type Bends, bendsOf, drawAges } from './bend.ts';
 import { type History, tell } from './history.ts';
+import { outOfPlaceAt } from './date-likelihood.ts';
 import { type Depths, depthsOf, drawDepths } from './depths.ts';
 import type { Hole } from './hole.ts';
 import { drawMean, logPriorOfLaw, logSectionsOfAnyMean, memory } from './law.ts';
@@ -27,6 +28,11 @@ export interface Chain {
   ages: Float64Array;
   stretching: Stretching;
   stretchStep: number;
+  /** By horizon, in all 1: how often it is redrawn. In the warm-up: how far it was from being surely in place or out of it. */
+  doubt: Float64Array;
+  doubts: Float64Array;
+  runs: number;
+  wasOut: number[];
   /** In the warm-up: sweeps so far. Steps are fixed afterwards. */
   tuning: number | null;
 }
@@ -57,6 +63,10 @@ export function startChain(hole: Hole, stream: RandomStream): Chain {
     ages: history.top_cal_bp.slice(),
     stretching: stretching(hole),
     stretchStep: 0.3,
+    doubt: new Float64Array(hole.dates.length).fill(1 / hole.dates.length),
+    doubts: new Float64Array(hole.dates.length),
+    runs: 4,
+    wasOut: [],
     tuning: 0,
   };
 }
@@ -69,15 +79,8 @@ export function sweep(chain: Chain): void {
     const wasMade = tryMove(history, moves[k]!, steps[k]!, stream);
     if (tuning !== null) steps[k] = tuned(steps[k]!, wasMade, tuning);
   }
-  for (let i = 0; i < reaches.length; i++) reachFor(history, i, reaches[i]!, stream);
-  const n = reaches.length;
-  const RUNS = Number(process.env['RUNS'] ?? 4);
-  for (let k = 0; k < RUNS; k++) {
-    const count = Math.min(n, 1 + stream.integer(5));
-    const from = stream.integer(n - count + 1);
-    if (bendAt(history, chain.bends, from, count, stream)) STAT.yes[count - 1]!++;
-    else STAT.no[count - 1]!++;
-  }
+  if (process.env['REACH'] !== 'no') for (let i = 0; i < reaches.length; i++) reachFor(history, i, reaches[i]!, stream);
+  bendRuns(chain);
   drawLawOf(history, stream);
   for (let k = 0; k < STRETCHES; k++) {
     const wasMade = stretch(history, chain.stretching, chain.stretchStep, stream);
@@ -91,7 +94,29 @@ export function sweep(chain: Chain): void {
   if (tuning !== null) {
     chain.tuning = tuning + 1;
     learn(chain, tuning + 1);
+    for (let i = 0; i < chain.doubts.length; i++) {
+      const out = outOfPlaceAt(history.hole.dates[i]!, history.bare_cal_bp[i]! + history.gaps_yr[i]!);
+      chain.doubts[i] = chain.doubts[i]! + (out * (1 - out) + 0.25 * Math.abs(out - (chain.wasOut[i] ?? out))) / 200;
+      chain.wasOut[i] = out;
+    }
     chain.changes += (changed / chain.stateDraws - chain.changes) / Math.min(tuning + 1, 50);
+  }
+}
+
+/** Runs of neighbouring horizons, the more and the rather those that may be in place and out of it. */
+function bendRuns({ history, bends, stream, doubt, runs }: Chain): void {
+  const n = history.hole.dates.length;
+  const first = history.state * n;
+  for (let k = 0; k < runs; k++) {
+    const count = Math.min(n, 1 + stream.integer(AT_ONCE));
+    let lot = stream.uniform();
+    let i = 0;
+    while (i < n - 1 && lot >= doubt[i]!) lot -= doubt[i++]!;
+    let rank = 0;
+    while (bends.order[first + rank] !== i) rank++;
+    const start = Math.max(0, Math.min(n - count, rank - stream.integer(count)));
+    if (drawAges(history, bends, start, count, stream)) STAT.yes[count - 1]!++;
+    else STAT.no[count - 1]!++;
   }
 }
 
@@ -134,5 +159,11 @@ function drawLawOf(h: History, stream: RandomStream): void {
 /** The steps and the guide stay as they are from here on; the state is drawn the more often the less it will change. */
 export function endWarmUp(chain: Chain): void {
   chain.tuning = null;
+  let sum = 0;
+  for (const d of chain.doubts) sum += d + 0.002;
+  const n = chain.doubts.length;
+  for (let i = 0; i < n; i++) chain.doubt[i] = 0.3 / n + (0.7 * (chain.doubts[i]! + 0.002)) / sum;
+  chain.runs = Number(process.env['RUNS'] ?? 2 + Math.min(6, Math.round(20 * sum)));
+  if (process.env['SAY']) console.log('runs', chain.runs, sum, [...chain.doubt].map((d) => d.toFixed(2)).join(' '));
   chain.stateDraws = Math.min(8, Math.max(1, Math.round(0.5 / Math.max(0.01, chain.changes))));
 }
