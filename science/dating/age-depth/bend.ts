@@ -19,7 +19,7 @@ import { between, type Sums, sumsOf, yearAt, younger } from './sums.ts';
 /** Horizons at once, at most. */
 export const AT_ONCE = 5;
 /** Ages to choose among besides the present ones. */
-const CANDIDATES = Number(process.env['CAND'] ?? 3);
+const CANDIDATES = 3;
 /** How often the two boundaries are next to the nearest horizons, each. */
 const NEAREST = 0.6;
 /** How often an age is drawn from its date. */
@@ -64,7 +64,13 @@ export function bendsOf(hole: Hole): Bends {
 }
 
 /** Draws for `count` horizons from place `start` on in the order of depth; returns whether their ages are others. */
-export function drawAges(h: History, room: Bends, start: number, count: number, stream: RandomStream): boolean {
+export function drawAges(
+  h: History,
+  room: Bends,
+  start: number,
+  count: number,
+  stream: RandomStream,
+): boolean {
   const { hole, top_cal_bp } = h;
   const { order, bending, age, slope, curvature, chosen } = room;
   const n = hole.dates.length;
@@ -114,7 +120,8 @@ export function drawAges(h: History, room: Bends, start: number, count: number, 
     if (!isFine) continue;
     const volume = bendTo(h, bending);
     if (!(volume > -Infinity)) continue;
-    let weight = noise - volume - logProposal(h, room, start, count, begin, end) + logDates(h, room, from, to);
+    let weight =
+      noise - volume - logProposal(h, room, start, count, begin, end) + logDates(h, room, from, to);
     for (let k = 0; k < blocks; k++) {
       weight -= c[k]! * slope[k]!;
       for (let l = 0; l < blocks; l++) weight -= 0.5 * c[k]! * c[l]! * curvature[k * most + l]!;
@@ -128,6 +135,14 @@ export function drawAges(h: History, room: Bends, start: number, count: number, 
   for (let j = from; j < to; j++) h.u[j] = h.u[j]! + chosen[j]!;
   tell(h);
   return true;
+}
+
+/** Place of horizon i in the order of depth, in the state as it is. */
+export function rankOf({ state, hole }: History, { order }: Bends, i: number): number {
+  const place = state * hole.dates.length;
+  let rank = 0;
+  while (order[place + rank] !== i) rank++;
+  return rank;
 }
 
 /** From a boundary below another horizon to one above another, the nearest or any: both stay. */
@@ -151,7 +166,14 @@ function boundaries(
 }
 
 /** The blocks that the horizons part the ground into, as the bends are made for and as their times are asked. */
-function blocksOf(hole: Hole, { order, bending }: Bends, place: number, start: number, count: number, isOpen: boolean): void {
+function blocksOf(
+  hole: Hole,
+  { order, bending }: Bends,
+  place: number,
+  start: number,
+  count: number,
+  isOpen: boolean,
+): void {
   const { section, below_m, section_m, sections } = hole;
   const { first, last, firstMetres, lastMetres, w, from, to } = bending;
   bending.blocks = isOpen ? count : count + 1;
@@ -166,7 +188,8 @@ function blocksOf(hole: Hole, { order, bending }: Bends, place: number, start: n
     firstMetres[k] = (j === above ? reached : section_m) - used;
     lastMetres[k] = reached;
     for (let i = from; i < to; i++)
-      w[k * sections + i] = i < above || i > j ? 0 : i === above ? firstMetres[k]! : i === j ? reached : section_m;
+      w[k * sections + i] =
+        i < above || i > j ? 0 : i === above ? firstMetres[k]! : i === j ? reached : section_m;
     above = j;
     used = reached;
   }
@@ -259,7 +282,11 @@ function logProposal(
 }
 
 /** Time of a block at the hole's own accumulation. */
-function usual({ law, hole: { section_m } }: History, { first, last, firstMetres, lastMetres }: Bending, k: number): number {
+function usual(
+  { law, hole: { section_m } }: History,
+  { first, last, firstMetres, lastMetres }: Bending,
+  k: number,
+): number {
   const whole = Math.max(0, last[k]! - first[k]! - 1) * section_m;
   const metres = firstMetres[k]! + whole + (last[k]! > first[k]! ? lastMetres[k]! : 0);
   return (metres + 0.01 * section_m) * exp(law.mean);

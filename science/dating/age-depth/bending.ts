@@ -67,7 +67,12 @@ export function bendingOf({ sections }: Hole, most: number): Bending {
 }
 
 /** Takes the sections from ≤ j < to of a history, and its law: Q and the slope. */
-export function bendBetween({ hole, fresh, variation, memory: m }: History, room: Bending, from: number, to: number): void {
+export function bendBetween(
+  { hole, fresh, variation, memory: m }: History,
+  room: Bending,
+  from: number,
+  to: number,
+): void {
   const { isCut, sections } = hole;
   const { diagonal, off, slope } = room;
   room.from = from;

@@ -1,9 +1,9 @@
 /** One chain over the histories of a hole and its states. docs/methods/age-depth.md. */
 import { exp, log, type RandomStream } from '@stillstand/science/base';
-import { AT_ONCE, type Bends, bendsOf, drawAges } from './bend.ts';
-import { type History, tell } from './history.ts';
-import { outOfPlaceAt } from './date-likelihood.ts';
+import { AT_ONCE, type Bends, bendsOf, drawAges, rankOf } from './bend.ts';
 import { type Depths, depthsOf, drawDepths } from './depths.ts';
+import { type Doubt, doubtOf, drawDoubtful, endSeeing, see } from './doubt.ts';
+import { type History, tell } from './history.ts';
 import type { Hole } from './hole.ts';
 import { drawMean, logPriorOfLaw, logSectionsOfAnyMean, memory } from './law.ts';
 import { type Move, movesOf, tryMove, tuned } from './moves.ts';
@@ -28,17 +28,14 @@ export interface Chain {
   ages: Float64Array;
   stretching: Stretching;
   stretchStep: number;
-  /** By horizon, in all 1: how often it is redrawn. In the warm-up: how far it was from being surely in place or out of it. */
-  doubt: Float64Array;
-  doubts: Float64Array;
-  runs: number;
-  wasOut: number[];
+  doubt: Doubt;
   /** In the warm-up: sweeps so far. Steps are fixed afterwards. */
   tuning: number | null;
 }
 
 const STEPS_OF_LAW = 3;
 const STRETCHES = 4;
+const DEPTH_DRAWS = 2;
 /** Sd of a step of ln s and ln L: about their spread given a history of some fifty sections. */
 const STEP_OF_LAW = 0.25;
 /** The guide of that walk is made of the ages since the last of these sweeps of the warm-up. */
@@ -63,23 +60,18 @@ export function startChain(hole: Hole, stream: RandomStream): Chain {
     ages: history.top_cal_bp.slice(),
     stretching: stretching(hole),
     stretchStep: 0.3,
-    doubt: new Float64Array(hole.dates.length).fill(1 / hole.dates.length),
-    doubts: new Float64Array(hole.dates.length),
-    runs: 4,
-    wasOut: [],
+    doubt: doubtOf(hole),
     tuning: 0,
   };
 }
 
-export const DEP = { yes: 0, no: 0 };
-export const STAT = { yes: [0, 0, 0, 0, 0], no: [0, 0, 0, 0, 0] };
 export function sweep(chain: Chain): void {
   const { history, stream, moves, steps, tuning, states, reaches } = chain;
   for (let k = 0; k < moves.length; k++) {
     const wasMade = tryMove(history, moves[k]!, steps[k]!, stream);
     if (tuning !== null) steps[k] = tuned(steps[k]!, wasMade, tuning);
   }
-  if (process.env['REACH'] !== 'no') for (let i = 0; i < reaches.length; i++) reachFor(history, i, reaches[i]!, stream);
+  for (let i = 0; i < reaches.length; i++) reachFor(history, i, reaches[i]!, stream);
   bendRuns(chain);
   drawLawOf(history, stream);
   for (let k = 0; k < STRETCHES; k++) {
@@ -88,35 +80,25 @@ export function sweep(chain: Chain): void {
   }
   let changed = 0;
   for (let k = 0; k < chain.stateDraws; k++) if (drawState(history, states, stream)) changed++;
-  if (chain.depths !== null && process.env['DEPTHS'] !== 'no') for (let k = 0; k < 2; k++) if (drawDepths(history, chain.depths, stream)) DEP.yes++; else DEP.no++;
+  if (chain.depths !== null) for (let k = 0; k < DEPTH_DRAWS; k++) drawDepths(history, chain.depths, stream);
   // Sums made by many small changes are made anew.
   tell(history);
   if (tuning !== null) {
     chain.tuning = tuning + 1;
     learn(chain, tuning + 1);
-    for (let i = 0; i < chain.doubts.length; i++) {
-      const out = outOfPlaceAt(history.hole.dates[i]!, history.bare_cal_bp[i]! + history.gaps_yr[i]!);
-      chain.doubts[i] = chain.doubts[i]! + (out * (1 - out) + 0.25 * Math.abs(out - (chain.wasOut[i] ?? out))) / 200;
-      chain.wasOut[i] = out;
-    }
+    see(chain.doubt, history);
     chain.changes += (changed / chain.stateDraws - chain.changes) / Math.min(tuning + 1, 50);
   }
 }
 
-/** Runs of neighbouring horizons, the more and the rather those that may be in place and out of it. */
-function bendRuns({ history, bends, stream, doubt, runs }: Chain): void {
+/** Ages of runs of neighbouring horizons. */
+function bendRuns({ history, bends, stream, doubt }: Chain): void {
   const n = history.hole.dates.length;
-  const first = history.state * n;
-  for (let k = 0; k < runs; k++) {
+  for (let k = 0; k < doubt.runs; k++) {
     const count = Math.min(n, 1 + stream.integer(AT_ONCE));
-    let lot = stream.uniform();
-    let i = 0;
-    while (i < n - 1 && lot >= doubt[i]!) lot -= doubt[i++]!;
-    let rank = 0;
-    while (bends.order[first + rank] !== i) rank++;
+    const rank = rankOf(history, bends, drawDoubtful(doubt, stream));
     const start = Math.max(0, Math.min(n - count, rank - stream.integer(count)));
-    if (drawAges(history, bends, start, count, stream)) STAT.yes[count - 1]!++;
-    else STAT.no[count - 1]!++;
+    drawAges(history, bends, start, count, stream);
   }
 }
 
@@ -144,7 +126,8 @@ function drawLawOf(h: History, stream: RandomStream): void {
     const variation = exp(log_variation);
     const m = memory(section_m, exp(log_persistence));
     const proposed =
-      logSectionsOfAnyMean(u, isCut, variation, m, settings) + logPriorOfLaw(settings, log_variation, log_persistence);
+      logSectionsOfAnyMean(u, isCut, variation, m, settings) +
+      logPriorOfLaw(settings, log_variation, log_persistence);
     if (log(stream.uniform()) < proposed - density) {
       density = proposed;
       law.log_variation = log_variation;
@@ -158,12 +141,7 @@ function drawLawOf(h: History, stream: RandomStream): void {
 
 /** The steps and the guide stay as they are from here on; the state is drawn the more often the less it will change. */
 export function endWarmUp(chain: Chain): void {
+  endSeeing(chain.doubt, chain.tuning ?? 1);
   chain.tuning = null;
-  let sum = 0;
-  for (const d of chain.doubts) sum += d + 0.002;
-  const n = chain.doubts.length;
-  for (let i = 0; i < n; i++) chain.doubt[i] = 0.3 / n + (0.7 * (chain.doubts[i]! + 0.002)) / sum;
-  chain.runs = Number(process.env['RUNS'] ?? 2 + Math.min(6, Math.round(20 * sum)));
-  if (process.env['SAY']) console.log('runs', chain.runs, sum, [...chain.doubt].map((d) => d.toFixed(2)).join(' '));
   chain.stateDraws = Math.min(8, Math.max(1, Math.round(0.5 / Math.max(0.01, chain.changes))));
 }

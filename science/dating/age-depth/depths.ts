@@ -129,7 +129,11 @@ function inState(h: History, room: Depths, state: number): number {
 }
 
 /** The blocks between the kept horizons in a state; false where they are not one below the other. */
-function blocksIn({ section, below_m, section_m, dates }: Hole, { kept, bending }: Depths, state: number): boolean {
+function blocksIn(
+  { section, below_m, section_m, dates }: Hole,
+  { kept, bending }: Depths,
+  state: number,
+): boolean {
   const { first, last, firstMetres, lastMetres } = bending;
   let above = 0;
   let used = 0;
