@@ -134,6 +134,7 @@ export function openedStore(
     amend: edits.amend,
     withdraw: edits.withdraw,
     restore: edits.restore,
+    move: edits.move,
     decide: edits.decide,
     addRow: edits.addRow,
     editRow: edits.editRow,
