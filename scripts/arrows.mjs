@@ -29,6 +29,7 @@ const ROOMS = {
     'versions',
     'replica',
     'holes',
+    'order',
     'chain',
     'import',
     'budget',
