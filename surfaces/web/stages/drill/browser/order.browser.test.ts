@@ -94,4 +94,3 @@ test('a forgotten reading is moved next to its neighbour, and back, in its own d
   await dialog.getByText('Number 3.5 in the order; first written as number 4.').waitFor();
   await allSaved(page);
 });
-
