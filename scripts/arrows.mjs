@@ -74,6 +74,7 @@ const WEB_ROOMS = [
   'positions',
   'parts',
   'store',
+  'copies',
   'compute',
   'shell',
   'import',

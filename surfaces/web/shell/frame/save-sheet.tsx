@@ -1,15 +1,18 @@
 /** A copy of the campaign as one zip; how much room the device has, and whether the browser promised to keep it. */
 import { useEffect, useState } from 'react';
 import { useComputation, useCurveWanted, useProgress } from '../../compute/index.ts';
+import { useDaily } from '../../copies/index.ts';
 import { Button, counted, download, fileName, fileSize, Plate, Sheet } from '../../parts/index.ts';
 import { askToPersist, type Space, space, useStore } from '../../store/index.ts';
+import { DailyCopies } from './daily-copies.tsx';
 import { PhotoChoice } from './photo-choice.tsx';
 import { canShareZip, useCopy } from './use-copy.ts';
 import './save-sheet.css';
 
 export function SaveSheet({ onClose }: { onClose: () => void }) {
   const store = useStore();
-  const copy = useCopy();
+  const { daily } = useDaily();
+  const copy = useCopy(daily.noteSaved);
   const { changes, exported_ms } = store.keptElsewhere();
   return (
     <Sheet
@@ -76,6 +79,7 @@ export function SaveSheet({ onClose }: { onClose: () => void }) {
           On the other device, share it to Stillstand, or press Open a file.
         </p>
       </section>
+      <DailyCopies />
       <SaveResults name={fileName(store.name())} />
       <Room />
     </Sheet>

@@ -13,7 +13,8 @@ export const canShareZip = (): boolean =>
 const zipFile = (zip: Blob, name: string): File =>
   new File([zip], `${name}.zip`, { type: 'application/zip' });
 
-export function useCopy() {
+/** `onKept`: a copy of everything went elsewhere, under that name. */
+export function useCopy(onKept: (name: string) => Promise<void>) {
   const store = useStore();
   const [photos, setPhotos] = useState<ReadonlyMap<string, number> | null>(null);
   /** Bytes of everything but the photos. */
@@ -44,7 +45,12 @@ export function useCopy() {
     setFailure(null);
     const copy = await store.pack(isWhole ? undefined : new Set(photos?.keys()));
     // Without the photos it is not a copy of everything that is only here.
-    return isWhole ? copy : { ...copy, wasKept: async () => undefined };
+    const wasKept = async (): Promise<void> => {
+      if (!isWhole) return;
+      await copy.wasKept();
+      await onKept(`${name}.zip`);
+    };
+    return { zip: copy.zip, wasKept };
   };
   const orFailure = async (act: () => Promise<void>): Promise<void> => {
     try {
