@@ -75,6 +75,8 @@ const WEB_ROOMS = [
   'parts',
   'store',
   'copies',
+  'scan',
+  'link',
   'compute',
   'shell',
   'import',

@@ -21,8 +21,9 @@ interface LaunchQueue {
 }
 
 export function ReceivedCopies({ bring }: { bring: (file: Blob) => Promise<string | null> }) {
-  const [copy] = useReceived();
+  const all = useReceived();
   const wanted = useWantedReceived();
+  const copy = all.find(({ key }) => key === wanted) ?? all[0];
   const { params } = useRoute();
   const isUnsaved = useAnyUnsaved();
   const [isOpening, setOpening] = useState(false);

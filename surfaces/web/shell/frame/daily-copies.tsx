@@ -23,7 +23,7 @@ export function DailyCopies() {
       ? 'No daily copy of this campaign yet.'
       : `Last daily copy: ${last.name}, ${last.day === today() ? 'today' : last.day} at ${last.time}.`;
   return (
-    <section aria-labelledby="daily-copies">
+    <section className="save-part" aria-labelledby="daily-copies">
       <h3 id="daily-copies">A copy each day</h3>
       {hasFolders() || choice.kind === 'folder' ? (
         <p>

@@ -4,6 +4,7 @@ import { useComputation, useCurveWanted, useProgress } from '../../compute/index
 import { useDaily } from '../../copies/index.ts';
 import { Button, counted, download, fileName, fileSize, Plate, Sheet } from '../../parts/index.ts';
 import { askToPersist, type Space, space, useStore } from '../../store/index.ts';
+import { DirectLink } from '../direct-link.tsx';
 import { DailyCopies } from './daily-copies.tsx';
 import { PhotoChoice } from './photo-choice.tsx';
 import { canShareZip, useCopy } from './use-copy.ts';
@@ -13,6 +14,8 @@ export function SaveSheet({ onClose }: { onClose: () => void }) {
   const store = useStore();
   const { daily } = useDaily();
   const copy = useCopy(daily.noteSaved);
+  const [isLinking, setLinking] = useState(false);
+  const identity = store.document().package?.['id'];
   const { changes, exported_ms } = store.keptElsewhere();
   return (
     <Sheet
@@ -70,7 +73,7 @@ export function SaveSheet({ onClose }: { onClose: () => void }) {
           'The copy is packed. Press Share packed copy.'
         ) : null}
       </p>
-      <section aria-labelledby="send-copy">
+      <section className="save-part" aria-labelledby="send-copy">
         <h3 id="send-copy">Send to another device</h3>
         <p>
           {canShareZip()
@@ -78,10 +81,22 @@ export function SaveSheet({ onClose }: { onClose: () => void }) {
             : 'This browser does not share zip files. Save the zip, then send it with the device’s own files app.'}{' '}
           On the other device, share it to Stillstand, or press Open a file.
         </p>
+        <p>A direct link exchanges copies with a device on the same hotspot, without internet.</p>
+        <p>
+          <Button onClick={() => setLinking(true)}>Link devices</Button>
+        </p>
       </section>
       <DailyCopies />
       <SaveResults name={fileName(store.name())} />
       <Room />
+      {isLinking ? (
+        <DirectLink
+          campaign={typeof identity === 'string' ? identity : null}
+          name={store.name()}
+          pack={copy.pack}
+          onClose={() => setLinking(false)}
+        />
+      ) : null}
     </Sheet>
   );
 }

@@ -40,9 +40,7 @@ export function useCopy(onKept: (name: string) => Promise<void>) {
 
   const isWhole = isWithPhotos || photos === null || photos.size === 0;
   const name = `${fileName(store.name())}${isWhole ? '' : '-without-photos'}`;
-  const packed = async (): Promise<Copy> => {
-    setState('packing');
-    setFailure(null);
+  const pack = async (): Promise<Copy> => {
     const copy = await store.pack(isWhole ? undefined : new Set(photos?.keys()));
     // Without the photos it is not a copy of everything that is only here.
     const wasKept = async (): Promise<void> => {
@@ -51,6 +49,11 @@ export function useCopy(onKept: (name: string) => Promise<void>) {
       await onKept(`${name}.zip`);
     };
     return { zip: copy.zip, wasKept };
+  };
+  const packed = (): Promise<Copy> => {
+    setState('packing');
+    setFailure(null);
+    return pack();
   };
   const orFailure = async (act: () => Promise<void>): Promise<void> => {
     try {
@@ -95,6 +98,7 @@ export function useCopy(onKept: (name: string) => Promise<void>) {
     },
     state,
     failure,
+    pack,
     save,
     share,
   };
