@@ -54,6 +54,8 @@ const CHUNK = 32_768;
 const MOST_BYTES = 2 ** 30;
 /** Received bytes that wait in memory until a Blob has them. */
 const WAITING = 8 * 2 ** 20;
+/** Letters of a name that are shown. */
+const LONGEST_NAME = 100;
 const SAY_HERE_MS = 3000;
 /** A screen that is off says nothing; a slow device that sums up a large copy does. */
 const SILENT_MS = 30_000;
@@ -177,7 +179,7 @@ export function converse(
     };
 
     const meet = (hello: SaidHello): void => {
-      them = { campaign: hello.campaign, name: hello.name };
+      them = { campaign: hello.campaign, name: hello.name.slice(0, LONGEST_NAME) };
       const why = objection(us, hello);
       if (why !== null) {
         refuse(why);

@@ -98,7 +98,7 @@ async function receive(request: Request): Promise<Response> {
     const files = (await request.formData()).getAll('copy').filter((each) => each instanceof File);
     const cache = await caches.open(RECEIVED);
     for (const file of files) {
-      const headers = { 'x-name': encodeURIComponent(file.name) };
+      const headers = { 'x-name': encodeURIComponent(file.name), 'x-bytes': String(file.size) };
       await cache.put(`${scope}received/${crypto.randomUUID()}`, new Response(file, { headers }));
     }
     return Response.redirect(scope, 303);

@@ -43,7 +43,7 @@ export async function lookForReceived(): Promise<void> {
         return await again.blob();
       };
       const name = decodeURIComponent(response.headers.get('x-name') ?? 'copy.zip');
-      return [{ key: request.url, name, bytes: (await response.blob()).size, file }];
+      return [{ key: request.url, name, bytes: Number(response.headers.get('x-bytes')), file }];
     }),
   );
   kept = found.flat();
@@ -55,7 +55,8 @@ export async function keepReceived(copy: Blob, name: string): Promise<string> {
   const key = new URL(FOLDER + crypto.randomUUID(), location.href).href;
   try {
     const cache = await caches.open(CACHE);
-    await cache.put(key, new Response(copy, { headers: { 'x-name': encodeURIComponent(name) } }));
+    const headers = { 'x-name': encodeURIComponent(name), 'x-bytes': String(copy.size) };
+    await cache.put(key, new Response(copy, { headers }));
     await lookForReceived();
   } catch {
     holdReceived(copy, name, key);
