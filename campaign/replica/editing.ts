@@ -7,6 +7,7 @@
 import { readingOf, toAmend, toDecide, toRestore, toWithdraw } from '@stillstand/campaign/document';
 import { schemas, type TableName } from '@stillstand/campaign/tables';
 import type * as Y from 'yjs';
+import { type Acts, type CellConflict, type How, note } from './acts.ts';
 import { type Change, changed, changeWords, inverse, isChangedSince } from './changes.ts';
 import { guarded, whyKept } from './guard.ts';
 import { type DocRow, isReadings } from './layout.ts';
@@ -35,6 +36,8 @@ interface Step {
 
 interface Edited {
   doc: Y.Doc;
+  /** The history of `doc`. */
+  acts: Acts;
   read(table: TableName): TableRead | null;
   /** The table is read again when it is asked for next. */
   forget(table: TableName): void;
@@ -44,7 +47,7 @@ interface Edited {
   writer: Writer;
 }
 
-export function editing({ doc, read, forget, demandWritable, tell, writer }: Edited) {
+export function editing({ doc, acts, read, forget, demandWritable, tell, writer }: Edited) {
   const done: Step[] = [];
   let undone: Step[] = [];
   let news: News | null = null;
@@ -67,7 +70,7 @@ export function editing({ doc, read, forget, demandWritable, tell, writer }: Edi
     return false;
   };
 
-  const makeAll = (changes: readonly Change[]): void => {
+  const makeAll = (changes: readonly Change[], how: How): void => {
     touched = changes.map(({ row_id }) => row_id);
     const tables = new Map<TableName, { places: Places; added: Cells[] }>();
     const write = (table: TableName, added: Cells[]): void => {
@@ -100,6 +103,7 @@ export function editing({ doc, read, forget, demandWritable, tell, writer }: Edi
         write(table, added);
         forget(table);
       }
+      note(doc, acts, changes, how, writer);
     }, HERE);
   };
   /** Puts right what two windows did by halves; `among` the rows that are new, null for all. */
@@ -111,7 +115,7 @@ export function editing({ doc, read, forget, demandWritable, tell, writer }: Edi
       found !== null && round < 9;
       round++
     ) {
-      makeAll(found.changes);
+      makeAll(found.changes, 'repaired');
       words = `${words} ${found.words}`.trim();
       found = repair(kept, read, among === null ? null : new Set([...among, ...touched]), writer.newRowId);
     }
@@ -119,7 +123,7 @@ export function editing({ doc, read, forget, demandWritable, tell, writer }: Edi
   };
 
   /** Makes the changes as one act; false where it was refused, which has been said then. */
-  const act = (asked: readonly Change[]): boolean => {
+  const act = (asked: readonly Change[], how: How = 'done'): boolean => {
     if (gathered !== null) {
       gathered.push(...asked);
       return true;
@@ -132,7 +136,7 @@ export function editing({ doc, read, forget, demandWritable, tell, writer }: Edi
     const words = changeWords(step, (change) =>
       change.kind === 'edit' ? (find(change.table, change.row_id)?.cells ?? {}) : change.cells,
     );
-    makeAll(changes);
+    makeAll(changes, how);
     news = null;
     if (step.length > 0) {
       done.push({ changes: step, words });
@@ -154,7 +158,7 @@ export function editing({ doc, read, forget, demandWritable, tell, writer }: Edi
       refuse(`Not ${verb}: ${step.words}. It was changed in another window since.`);
     } else if ('refused' in looked) refuse(`Not ${verb}: ${step.words}. ${looked.refused}`);
     else {
-      makeAll(looked.changes);
+      makeAll(looked.changes, verb);
       to.push(step);
       repaired(new Set(touched));
       say(`${back ? 'Undone' : 'Redone'}: ${step.words}.`);
@@ -277,6 +281,34 @@ export function editing({ doc, read, forget, demandWritable, tell, writer }: Edi
       const was = Object.fromEntries(edits.map(([column]) => [column, before[column] ?? '']));
       return act([{ kind: 'edit', table, row_id, before: was, after: Object.fromEntries(edits) }]);
     },
+    /** Ends the conflict of a cell that two devices set; what other cells say by the same two acts follows. */
+    settle: (table: TableName, row_id: string, column: string, value: string): boolean => {
+      demandRow(table);
+      const conflicts = acts.conflicts();
+      const found = conflicts.find(
+        (each) => each.table === table && each.row_id === row_id && each.column === column,
+      );
+      if (found === undefined)
+        return refuse('There is nothing to choose any more: it was decided elsewhere.');
+      const alike = conflicts.filter((each) => each === found || isLike(each, found));
+      return act(
+        alike.flatMap((each): Change[] => {
+          const cells = find(each.table, each.row_id)?.cells;
+          if (cells === undefined || isReadings(each.table)) return [];
+          const was = cells[each.column] ?? '';
+          return [
+            {
+              kind: 'edit',
+              table: each.table,
+              row_id: each.row_id,
+              before: { [each.column]: was },
+              after: { [each.column]: value },
+            },
+          ];
+        }),
+        'settled',
+      );
+    },
     removeRow: (table: TableName, row_id: string): boolean => {
       demandRow(table);
       const row = find(table, row_id);
@@ -310,3 +342,10 @@ export function editing({ doc, read, forget, demandWritable, tell, writer }: Edi
     },
   };
 }
+
+/** Set by the same acts to the same: a label, and the rows that name it. */
+const isLike = (a: CellConflict, b: CellConflict): boolean =>
+  a.between.length === b.between.length &&
+  a.between.every(
+    ({ act, after }, i) => act.id === b.between[i]!.act.id && after.trim() === b.between[i]!.after.trim(),
+  );

@@ -2,6 +2,15 @@
  * A campaign's document as a replica: a Yjs document that merges with its copies on other devices. How the document lies
  * in it, how it is filled, read, edited and migrated; no screen, no storage, no network.
  */
+export {
+  type Act,
+  type ActChange,
+  type Acts,
+  actsOf,
+  type CellConflict,
+  type How,
+  type SetCell,
+} from './acts.ts';
 export { type Change, changed, isChangedSince } from './changes.ts';
 export { type Cells, editing, type News } from './editing.ts';
 export { fill } from './fill.ts';

@@ -3,7 +3,7 @@
  * tabs. The channel between tabs only says that there is something to read; what is true stands in the database. The
  * document, the waiting changes and the other tabs are one state.
  */
-import { type DocRow, editing, reader } from '@stillstand/campaign/replica';
+import { actsOf, type DocRow, editing, reader } from '@stillstand/campaign/replica';
 import { migrate } from '@stillstand/campaign/versions';
 import * as Y from 'yjs';
 import { writer } from './crew.ts';
@@ -38,8 +38,10 @@ export function openedStore(
 
   let isReadOnly = record.read_only;
   let isClosed = false;
+  const acts = actsOf(doc);
   const edits = editing({
     doc,
+    acts,
     read,
     forget,
     demandWritable: () => {
@@ -135,6 +137,9 @@ export function openedStore(
     withdraw: edits.withdraw,
     restore: edits.restore,
     decide: edits.decide,
+    settle: edits.settle,
+    acts: acts.all,
+    conflicts: acts.conflicts,
     addRow: edits.addRow,
     editRow: edits.editRow,
     removeRow: edits.removeRow,

@@ -1,7 +1,7 @@
 /** What a screen may do with an open campaign. The document is the only thing saved; nothing computed is written back. */
 import type { CampaignDocument } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
-import type { Cells, DocRow, News } from '@stillstand/campaign/replica';
+import type { Act, CellConflict, Cells, DocRow, News } from '@stillstand/campaign/replica';
 import type { SettingName } from '@stillstand/campaign/settings';
 import type { TableName } from '@stillstand/campaign/tables';
 
@@ -46,6 +46,13 @@ export interface Store {
   restore(table: TableName, row_id: string): string | null;
   /** Ends a conflict of amendments by one of the reading's rows, or by its withdrawal (null). Null where refused. */
   decide(table: TableName, row_id: string, choice: string | null): string | null;
+
+  /** What was done to the campaign, by whom and when; the same object until one is added. */
+  acts(): readonly Act[];
+  /** Cells that two devices set to different things, neither knowing of the other. */
+  conflicts(): readonly CellConflict[];
+  /** Ends the conflict of a cell by one of its values, or by another. False where it was refused, which `news` says. */
+  settle(table: TableName, row_id: string, column: string, value: string): boolean;
 
   /** Adds a row of an interpretation. Like `editRow` and `removeRow`, throws a RangeError for a table of readings. */
   addRow(table: TableName, cells: Cells): string;
