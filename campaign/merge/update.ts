@@ -1,10 +1,8 @@
 /** The merge as one change of the copy here. */
-import { actsOf, editing, reader, type Writer } from '@stillstand/campaign/replica';
+import type { Writer } from '@stillstand/campaign/replica';
 import * as Y from 'yjs';
-import { chosenRow } from './amendment-conflicts.ts';
-import { chosenValue } from './cell-conflicts.ts';
-import { LATER } from './meeting.ts';
-import { conflictsOf, meetingOf } from './plan.ts';
+import { LATER, meetingOf } from './meeting.ts';
+import { questionsOf } from './plan.ts';
 import type { Decisions, MergeSide } from './shape.ts';
 
 /**
@@ -16,26 +14,15 @@ export function mergedUpdate(
   theirs: MergeSide,
   decisions: Decisions,
   writer: Writer,
+  base: MergeSide | null = null,
 ): Uint8Array {
-  const meeting = meetingOf(ours, theirs);
-  const { doc } = meeting.merged;
-  const conflicts = conflictsOf(meeting);
-  const { read, forget } = reader(doc);
-  const edits = editing({
-    doc,
-    acts: actsOf(doc),
-    read,
-    forget,
-    demandWritable: () => undefined,
-    tell: () => undefined,
-    writer,
-  });
-  edits.repaired(null);
-  for (const { key, kind, table, row_id, column, choices } of conflicts) {
-    const choice = decisions.get(key) ?? LATER.key;
-    if (choice === LATER.key || !choices.some((each) => each.key === choice)) continue;
-    if (kind === 'amendment') edits.decide(table, row_id, chosenRow(choice));
-    if (kind === 'cell') edits.settle(table, row_id, column, chosenValue(choice));
+  const meeting = meetingOf(ours, theirs, base, writer);
+  const questions = questionsOf(meeting);
+  meeting.edits.repaired(null);
+  for (const { conflict, decide } of questions) {
+    const choice = decisions.get(conflict.key) ?? LATER.key;
+    if (choice !== LATER.key && conflict.choices.some(({ key }) => key === choice))
+      decide(meeting.edits, choice);
   }
-  return Y.encodeStateAsUpdate(doc, Y.encodeStateVector(ours.doc));
+  return Y.encodeStateAsUpdate(meeting.merged.doc, Y.encodeStateVector(ours.doc));
 }

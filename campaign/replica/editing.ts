@@ -5,9 +5,10 @@
  * lines because every act goes through the same two stacks and the same look.
  */
 import { readingOf, toAmend, toDecide, toRestore, toWithdraw } from '@stillstand/campaign/document';
-import { schemas, type TableName } from '@stillstand/campaign/tables';
+import type { TableName } from '@stillstand/campaign/tables';
 import { type Acts, type How, isLike } from './acts.ts';
 import { type Change, changed, changeWords, inverse, isChangedSince } from './changes.ts';
+import { withCommas } from './decimal-signs.ts';
 import { guarded, whyKept } from './guard.ts';
 import { type DocRow, isReadings } from './layout.ts';
 import { type MadeIn, make } from './make.ts';
@@ -134,18 +135,8 @@ export function editing({ doc, acts, read, forget, demandWritable, tell, writer 
     if (!isReadings(table)) throw new RangeError(`${table} holds no readings: use addRow`);
   };
   /** In a table whose numbers are written 3,05, what is entered here must be too. */
-  const asTableWrites = (table: TableName, cells: Cells): Cells => {
-    if (read(table)?.table.dialect.decimal_comma !== true) return cells;
-    const columns: Readonly<Record<string, { kind: string }>> = schemas[table].columns;
-    const isNumeric = (column: string): boolean =>
-      /^(?:number|length|tide)$/.test(columns[column]?.kind ?? '');
-    return Object.fromEntries(
-      Object.entries(cells).map(([column, cell]) => [
-        column,
-        isNumeric(column) ? cell.replace(/(\d?)\.(\d)/g, '$1,$2') : cell,
-      ]),
-    );
-  };
+  const asTableWrites = (table: TableName, cells: Cells): Cells =>
+    read(table)?.table.dialect.decimal_comma === true ? withCommas(table, cells) : cells;
   /** Readings as they are appended, all of one moment; null where that was refused. */
   const write = (table: TableName, readings: readonly Cells[]): string | null => {
     const who = writer.crew();
