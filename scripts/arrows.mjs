@@ -30,6 +30,7 @@ const ROOMS = {
     'replica',
     'history',
     'holes',
+    'order',
     'chain',
     'import',
     'budget',

@@ -4,7 +4,7 @@
  * acts on everything else can be undone and redone, each by the window it was done in. Past 250
  * lines because every act goes through the same two stacks and the same look.
  */
-import { readingOf, toAmend, toDecide, toRestore, toWithdraw } from '@stillstand/campaign/document';
+import { readingOf, toAmend, toDecide, toMove, toRestore, toWithdraw } from '@stillstand/campaign/document';
 import type { TableName } from '@stillstand/campaign/tables';
 import { type Acts, type How, isLike } from './acts.ts';
 import { type Change, changed, changeWords, inverse, isChangedSince } from './changes.ts';
@@ -204,6 +204,11 @@ export function editing({ doc, acts, read, forget, demandWritable, tell, writer 
       onReading(table, row_id, (reading) =>
         reading.state === 'withdrawn' ? toRestore(reading) : 'This reading is not withdrawn.',
       ),
+    move: (table: TableName, row_id: string, seq: number): string | null =>
+      onReading(table, row_id, (reading) => {
+        const moving = reading.state === 'astray' ? [] : toMove(table, reading, String(seq));
+        return moving.length > 0 ? moving : 'This reading is in that place already.';
+      }),
     decide: (table: TableName, row_id: string, choice: string | null): string | null =>
       onReading(table, row_id, (reading) => {
         const chosen = reading.rows.find((row) => row.row_id === choice) ?? null;

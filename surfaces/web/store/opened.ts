@@ -136,6 +136,7 @@ export function openedStore(
     amend: edits.amend,
     withdraw: edits.withdraw,
     restore: edits.restore,
+    move: edits.move,
     decide: edits.decide,
     settle: edits.settle,
     acts: acts.all,

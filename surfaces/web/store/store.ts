@@ -37,6 +37,11 @@ export interface Store {
   withdraw(table: TableName, row_id: string): string | null;
   /** A withdrawn reading as it was before. Null where it was refused. */
   restore(table: TableName, row_id: string): string | null;
+  /**
+   * A later row that gives the reading another `seq` in its series; nothing else of it changes. `row_id` is any row of
+   * the reading. Moving again, or back, is the way to undo it. Null where it was refused.
+   */
+  move(table: TableName, row_id: string, seq: number): string | null;
   /** Ends a conflict of amendments by one of the reading's rows, or by its withdrawal (null). Null where refused. */
   decide(table: TableName, row_id: string, choice: string | null): string | null;
 

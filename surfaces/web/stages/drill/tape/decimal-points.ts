@@ -17,6 +17,7 @@ export type DrillStore = RowSource &
     | 'amend'
     | 'withdraw'
     | 'restore'
+    | 'move'
     | 'decide'
     | 'addRow'
     | 'editRow'
