@@ -96,6 +96,7 @@ function conflictOf(meeting: Meeting, table: TableName, reading: Reading<DocRow>
         .sort(bySide),
       LATER,
     ],
+    effect: [],
     until: 'The reading is not used until this is decided.',
   };
 }

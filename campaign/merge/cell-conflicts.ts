@@ -70,6 +70,7 @@ function conflictOf(meeting: Meeting, leader: CellConflict, group: readonly Cell
       ...sides.map(({ side, value }) => ({ key: VALUE + value, side, words: `Keep ${value || 'nothing'}` })),
       LATER,
     ],
+    effect: [],
     until: `${capital(called)} stays ${inForce || 'empty'} until this is decided.`,
   };
 }

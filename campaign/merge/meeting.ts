@@ -1,5 +1,13 @@
 /** The two copies and what they are together. */
-import { actsOf, editing, make, reader, type Writer } from '@stillstand/campaign/replica';
+import {
+  actsOf,
+  type Change,
+  editing,
+  type How,
+  make,
+  reader,
+  type Writer,
+} from '@stillstand/campaign/replica';
 import * as Y from 'yjs';
 import { mergedByRows, type RowDifference } from './by-rows.ts';
 import { type Copy, copyOf, haveHistoryInCommon } from './copy.ts';
@@ -13,6 +21,8 @@ export interface Meeting {
   readonly merged: Copy;
   /** Writes into `merged`, which has been read by then. */
   readonly edits: Edits;
+  /** Changes that are not looked at. */
+  write(changes: readonly Change[], how: How): void;
   /** By rows: what says one thing here and another in the copy. */
   readonly differences: readonly RowDifference[];
   readonly notes: readonly MergeNote[];
@@ -40,18 +50,19 @@ export function meetingOf(
   const acts = actsOf(doc);
   const nothing = (): void => undefined;
   const edits = editing({ doc, acts, read, forget, demandWritable: nothing, tell: nothing, writer });
+  const write: Meeting['write'] = (changes, how) => make({ doc, acts, read, forget, writer }, changes, how);
   if (haveHistoryInCommon(ours.doc, theirs.doc)) {
     Y.applyUpdate(doc, Y.encodeStateAsUpdate(theirs.doc, Y.encodeStateVector(doc)));
-    return { by: 'history', ...copies, merged: copyOf(doc), edits, differences: [], notes: [] };
+    return { by: 'history', ...copies, merged: copyOf(doc), edits, write, differences: [], notes: [] };
   }
   const { changes, amended, differences, notes } = mergedByRows(
     copies.ours,
     copies.theirs,
     base === null ? null : copyOf(base.doc),
   );
-  make({ doc, acts, read, forget, writer }, changes, 'merged');
+  write(changes, 'merged');
   for (const { table, row_id, theirs: cells } of amended) edits.amend(table, row_id, cells);
-  return { by: 'rows', ...copies, merged: copyOf(doc), edits, differences, notes };
+  return { by: 'rows', ...copies, merged: copyOf(doc), edits, write, differences, notes };
 }
 
 /**

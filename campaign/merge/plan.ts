@@ -1,4 +1,5 @@
 /** What a merge would do, before anything is written. */
+import type { OrderClash } from '@stillstand/campaign/order';
 import type { Writer } from '@stillstand/campaign/replica';
 import { capital, rowName, schemas, type TableName } from '@stillstand/campaign/tables';
 import { amendmentConflicts } from './amendment-conflicts.ts';
@@ -6,6 +7,7 @@ import { cellConflicts } from './cell-conflicts.ts';
 import { holdTheSame } from './copy.ts';
 import { countsBetween, sameRows } from './counts.ts';
 import { type Meeting, meetingOf, type Question } from './meeting.ts';
+import { clashesOf, movesByClock, orderConflicts, placeConflicts } from './order-conflicts.ts';
 import { filesBetween } from './photos.ts';
 import { rowConflicts } from './row-conflicts.ts';
 import type { MergeNote, MergePlan, MergeSide } from './shape.ts';
@@ -15,7 +17,8 @@ import { strandsOf } from './strands.ts';
 export function planMerge(ours: MergeSide, theirs: MergeSide, base: MergeSide | null = null): MergePlan {
   const meeting = meetingOf(ours, theirs, base, planning());
   const { by, merged } = meeting;
-  const conflicts = questionsOf(meeting).map(({ conflict }) => conflict);
+  const clashes = clashesOf(meeting);
+  const conflicts = questionsOf(meeting, clashes).map(({ conflict }) => conflict);
   const came = countsBetween(meeting.ours, merged);
   const only_here = countsBetween(meeting.theirs, merged);
   const isNewHere =
@@ -34,12 +37,14 @@ export function planMerge(ours: MergeSide, theirs: MergeSide, base: MergeSide | 
     conflicts,
     files: filesBetween(ours, theirs, merged),
     // Last: what is put right is written into the merged copy.
-    notes: [...meeting.notes, ...keptRows(meeting), ...repairs(meeting)],
+    notes: [...meeting.notes, ...moved(meeting, clashes), ...keptRows(meeting), ...repairs(meeting)],
   };
 }
 
-export const questionsOf = (meeting: Meeting): Question[] => [
+export const questionsOf = (meeting: Meeting, clashes: readonly OrderClash[]): Question[] => [
   ...amendmentConflicts(meeting),
+  ...orderConflicts(meeting, clashes),
+  ...placeConflicts(meeting),
   ...cellConflicts(meeting),
   ...rowConflicts(meeting),
 ];
@@ -61,6 +66,16 @@ function keptRows({ by, ours, theirs, merged }: Meeting): MergeNote[] {
   return [
     ...kept(ours, theirs, 'was deleted here and edited in the copy'),
     ...kept(theirs, ours, 'was deleted in the copy and edited here'),
+  ];
+}
+
+function moved(meeting: Meeting, clashes: readonly OrderClash[]): MergeNote[] {
+  const { length } = movesByClock(meeting, clashes);
+  if (length === 0) return [];
+  return [
+    {
+      words: `${length === 1 ? 'One reading is' : `${length} readings are`} put in order by the clock. It changes no number.`,
+    },
   ];
 }
 

@@ -112,6 +112,7 @@ function conflictOf(
       { key: THERE, side: 'theirs', words: `Keep ${there.value || 'nothing'}` },
       LATER,
     ],
+    effect: [],
     until: isReading
       ? 'The reading stays as it is here until this is decided.'
       : `${capital(called)} stays ${here.value || 'empty'} until this is decided.`,

@@ -2,6 +2,7 @@
 import type { Writer } from '@stillstand/campaign/replica';
 import * as Y from 'yjs';
 import { LATER, meetingOf } from './meeting.ts';
+import { clashesOf, movesByClock } from './order-conflicts.ts';
 import { questionsOf } from './plan.ts';
 import type { Decisions, MergeSide } from './shape.ts';
 
@@ -17,8 +18,11 @@ export function mergedUpdate(
   base: MergeSide | null = null,
 ): Uint8Array {
   const meeting = meetingOf(ours, theirs, base, writer);
-  const questions = questionsOf(meeting);
+  const clashes = clashesOf(meeting);
+  const questions = questionsOf(meeting, clashes);
+  const moves = movesByClock(meeting, clashes);
   meeting.edits.repaired(null);
+  meeting.write(moves, 'repaired');
   for (const { conflict, decide } of questions) {
     const choice = decisions.get(conflict.key) ?? LATER.key;
     if (choice !== LATER.key && conflict.choices.some(({ key }) => key === choice))
