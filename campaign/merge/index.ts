@@ -14,7 +14,7 @@ export type {
   StrandAct,
   TableCount,
 } from './shape.ts';
-export { mergedUpdate } from './update.ts';
+export { mergedCopy, mergedUpdate } from './update.ts';
 
 /** By the identity that the package states. */
 export function sameCampaign(

@@ -10,13 +10,23 @@ import type { Decisions, MergeSide } from './shape.ts';
  * A Yjs update (format v1) for `ours`: all that the copy has and this has not, what is put right where the two met, and the
  * decisions, each as an act of `writer`. A decision that names no conflict of the two is passed over.
  */
-export function mergedUpdate(
+export const mergedUpdate = (
   ours: MergeSide,
   theirs: MergeSide,
   decisions: Decisions,
   writer: Writer,
   base: MergeSide | null = null,
-): Uint8Array {
+): Uint8Array =>
+  Y.encodeStateAsUpdate(mergedCopy(ours, theirs, decisions, writer, base), Y.encodeStateVector(ours.doc));
+
+/** The same as a document of its own. */
+export function mergedCopy(
+  ours: MergeSide,
+  theirs: MergeSide,
+  decisions: Decisions,
+  writer: Writer,
+  base: MergeSide | null = null,
+): Y.Doc {
   const meeting = meetingOf(ours, theirs, base, writer);
   const clashes = clashesOf(meeting);
   const questions = questionsOf(meeting, clashes);
@@ -28,5 +38,5 @@ export function mergedUpdate(
     if (choice !== LATER.key && conflict.choices.some(({ key }) => key === choice))
       decide(meeting.edits, choice);
   }
-  return Y.encodeStateAsUpdate(meeting.merged.doc, Y.encodeStateVector(ours.doc));
+  return meeting.merged.doc;
 }
