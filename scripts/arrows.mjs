@@ -28,6 +28,7 @@ const ROOMS = {
     'document',
     'versions',
     'replica',
+    'history',
     'holes',
     'order',
     'chain',
@@ -35,6 +36,7 @@ const ROOMS = {
     'budget',
     'steps',
     'compare',
+    'merge',
   ],
   output: [
     'words',
