@@ -10,13 +10,14 @@ export {
   type CellConflict,
   type How,
   isLike,
+  listOf,
   type SetCell,
 } from './acts.ts';
 export { type Change, changed, changeWords, isChangedSince } from './changes.ts';
 export { type Cells, editing, type News } from './editing.ts';
 export { fill, headsOf, replaceUnknownTable, underName } from './fill.ts';
 export { layForeign, layForm, layHeadings, layPackage, listTables } from './lay-file.ts';
-export { type DocRow, isKnownLayout } from './layout.ts';
+export { columnCalled, type DocRow, isKnownLayout } from './layout.ts';
 export { type MadeIn, make } from './make.ts';
 export { type Migrated, migrated } from './migrate.ts';
 export { nextSeq, type Writer } from './new-reading.ts';
