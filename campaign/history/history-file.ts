@@ -2,6 +2,7 @@
  * The file next to the tables of a saved campaign that holds how the campaign came about. It may come from anybody: what
  * it claims is counted before Yjs is given it, as Yjs believes every number in it.
  */
+import type { CampaignDocument } from '@stillstand/campaign/document';
 import { isKnownLayout, isSound } from '@stillstand/campaign/replica';
 import * as Y from 'yjs';
 
@@ -18,6 +19,12 @@ const MOST_CLIENTS = 100_000;
 
 /** The whole Yjs document in update format v2. One document gives the same bytes every time. */
 export const historyBytes = (doc: Y.Doc): Uint8Array => Y.encodeStateAsUpdateV2(doc);
+
+/** The document as it is saved: with its history behind its tables. */
+export const withHistory = (document: CampaignDocument, doc: Y.Doc): CampaignDocument => ({
+  ...document,
+  files: new Map([[HISTORY_PATH, historyBytes(doc)], ...document.files]),
+});
 
 /** The document of a history; `too large`, `newer` and `damaged` where there is none. Never throws. */
 export function docOfHistory(bytes: Uint8Array): Y.Doc | 'too large' | 'damaged' | 'newer' {

@@ -3,6 +3,7 @@
  * tabs. The channel between tabs only says that there is something to read; what is true stands in the database. The
  * document, the waiting changes and the other tabs are one state.
  */
+import { trimActs, withHistory } from '@stillstand/campaign/history';
 import { actsOf, type DocRow, editing, reader } from '@stillstand/campaign/replica';
 import { migrate } from '@stillstand/campaign/versions';
 import * as Y from 'yjs';
@@ -181,7 +182,9 @@ export function openedStore(
       return waits.unsaved;
     },
     exportZip: async () => {
-      const zip = await packed(document(), await device.filePaths(id), (path) => device.readFile(id, path));
+      if (!isReadOnly) trimActs(doc);
+      const saved = withHistory(document(), doc);
+      const zip = await packed(saved, await device.filePaths(id), (path) => device.readFile(id, path));
       exported_ms = Date.now();
       changesSinceExport = 0;
       // The zip is there, whether or not a full device can note it.
