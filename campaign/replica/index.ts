@@ -3,6 +3,15 @@
  * in it, how it is filled, read, edited and migrated; no screen, no storage, no network.
  */
 export {
+  actWords,
+  type CellsOf,
+  cellsIn,
+  dayWords,
+  doneWords,
+  momentWords,
+  writerWords,
+} from './act-words.ts';
+export {
   type Act,
   type ActChange,
   type Acts,
