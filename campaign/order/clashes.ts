@@ -1,9 +1,9 @@
 /** Readings whose order nobody knows: by what orders they may have come, what that changes, and what settles it. */
 import { type CampaignDocument, withNewNames } from '@stillstand/campaign/document';
-import { type RowSource, rowsOfDocument } from '@stillstand/campaign/holes';
+import { type HoleState, type RowSource, rowsOfDocument } from '@stillstand/campaign/holes';
 import { rowAsTyped, type TableName } from '@stillstand/campaign/tables';
 import { differences } from './differences.ts';
-import { lastSaid, type NumbersOf, numbersIn } from './numbers.ts';
+import { lastSaid, type NumbersOf, numbersIn, numbersOfHole } from './numbers.ts';
 import { movesFor } from './places.ts';
 import { type Placed, type Series, seriesIn } from './series.ts';
 import { type Contest, contestsIn, type OrderSide, ordersOf, type Sided } from './strands.ts';
@@ -45,18 +45,19 @@ export const clashesIn = (
   theirs: ReadonlySet<string>,
 ): OrderClash[] => clashesAmong(rowsOfDocument(withNewNames(document)), ours, theirs);
 
-/** The same of rows wherever they are kept; of one series only, where one is asked for. */
+/** The same of rows wherever they are kept; of the hole at hand only, where one is given. */
 export function clashesAmong(
   source: RowSource,
   ours: ReadonlySet<string>,
   theirs: ReadonlySet<string>,
-  only: Series | null = null,
+  atHand: HoleState | null = null,
 ): OrderClash[] {
+  const only: Series | null = atHand === null ? null : { kind: 'hole', name: atHand.row.hole };
   return seriesIn(source, only).flatMap(({ series, readings }) => {
     const sided = readings.map((reading): Sided => ({ ...reading, side: sideOf(reading, ours, theirs) }));
     const contests = contestsIn(sided);
     if (contests.length === 0) return [];
-    const numbers = numbersIn(source, series);
+    const numbers = atHand === null ? numbersIn(source, series) : numbersOfHole(atHand);
     return contests.map((contest) => clashOf(series, contest, numbers, source));
   });
 }

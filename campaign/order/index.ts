@@ -3,5 +3,5 @@
  * each other: the orders they may have had, whether any number differs between them, and the moves that settle it.
  */
 export { clashesAmong, clashesIn, type OrderClash, type OrderSide } from './clashes.ts';
-export { placesBetween } from './places.ts';
-export { type Series, seriesOf } from './series.ts';
+export { placeNextTo, placesBetween } from './places.ts';
+export { type Placed, readingsOf, type Series, seriesOf } from './series.ts';

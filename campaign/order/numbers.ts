@@ -27,7 +27,8 @@ export function numbersIn(source: RowSource, series: Series): NumbersOf {
   return () => NONE;
 }
 
-function numbersOfHole(hole: HoleState | null): NumbersOf {
+/** Of a hole that is not there none. */
+export function numbersOfHole(hole: HoleState | null): NumbersOf {
   if (hole === null) return () => NONE;
   const nameOf = namesOf(hole.entries);
   return (seqs) => {

@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import fc from 'fast-check';
-import { movesFor, placesBetween } from './places.ts';
+import { movesFor, placeNextTo, placesBetween } from './places.ts';
 
 const SEED = 20_261_130;
 
@@ -15,6 +15,14 @@ test('between 4 and 5 there is 4.5, behind everything the next whole number', ()
   assert.deepEqual(placesBetween(7.5, Number.POSITIVE_INFINITY, 2), [8, 9]);
   assert.deepEqual(placesBetween(5, 5, 0), []);
   assert.throws(() => placesBetween(5, 5, 1), RangeError);
+});
+
+test('next to a place, behind the last and before the first', () => {
+  assert.equal(placeNextTo(5, 'before', [4, 5, 6]), 4.5);
+  assert.equal(placeNextTo(5, 'after', [4, 5, 5, 6]), 5.5);
+  assert.equal(placeNextTo(6, 'after', [4, 5]), 7);
+  assert.equal(placeNextTo(1, 'before', [2]), 0.5);
+  assert.equal(placeNextTo(0, 'before', [2]), null);
 });
 
 test('as many keep their place as can', () => {

@@ -26,6 +26,13 @@ export function placesBetween(low: number, high: number, count: number): number[
   return Array.from({ length: count }, (_, i) => low + ((high - low) * (i + 1)) / (count + 1));
 }
 
+/** A free place just before or after `at`, whatever others have that one; null where there is none before it. */
+export function placeNextTo(at: number, side: 'before' | 'after', others: readonly number[]): number | null {
+  if (side === 'after') return placesBetween(at, Math.min(...others.filter((seq) => seq > at)), 1)[0]!;
+  const low = Math.max(0, ...others.filter((seq) => seq < at));
+  return low < at ? placesBetween(low, at, 1)[0]! : null;
+}
+
 /** A reading and the place it is to have. */
 export interface Moved<R> {
   reading: R;

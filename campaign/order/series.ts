@@ -64,3 +64,7 @@ export function seriesIn(source: RowSource, only: Series | null): { series: Seri
   for (const { readings } of found.values()) readings.sort(compareReadings);
   return [...found.values()];
 }
+
+/** The readings in force of one series, in their order. */
+export const readingsOf = (source: RowSource, series: Series): Placed[] =>
+  seriesIn(source, series).flatMap(({ readings }) => readings);

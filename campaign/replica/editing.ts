@@ -206,7 +206,8 @@ export function editing({ doc, acts, read, forget, demandWritable, tell, writer 
       ),
     move: (table: TableName, row_id: string, seq: number): string | null =>
       onReading(table, row_id, (reading) => {
-        const moving = reading.state === 'astray' ? [] : toMove(table, reading, String(seq));
+        if (reading.state === 'astray') return 'It amends no reading there is: correct that in its file.';
+        const moving = toMove(table, reading, String(seq));
         return moving.length > 0 ? moving : 'This reading is in that place already.';
       }),
     decide: (table: TableName, row_id: string, choice: string | null): string | null =>

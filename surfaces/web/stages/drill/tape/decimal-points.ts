@@ -18,6 +18,7 @@ export type DrillStore = RowSource &
     | 'withdraw'
     | 'restore'
     | 'move'
+    | 'together'
     | 'decide'
     | 'addRow'
     | 'editRow'
