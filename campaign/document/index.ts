@@ -21,6 +21,7 @@ export {
   DOCUMENT_VERSION,
   type DocumentRow,
   type DocumentTable,
+  HISTORY_PATH,
   isJsonObject,
   type Json,
   type JsonObject,

@@ -181,9 +181,10 @@ export function openedStore(
     get unsaved() {
       return waits.unsaved;
     },
+    asSaved: () => withHistory(document(), doc),
     exportZip: async () => {
       if (!isReadOnly) trimActs(doc);
-      const saved = withHistory(document(), doc);
+      const saved = store.asSaved();
       const zip = await packed(saved, await device.filePaths(id), (path) => device.readFile(id, path));
       exported_ms = Date.now();
       changesSinceExport = 0;

@@ -80,6 +80,8 @@ export interface Store {
   readonly failure: string | null;
   /** Identities of rows that are shown and not yet on the device. */
   readonly unsaved: ReadonlySet<string>;
+  /** The document with its history behind its tables, as it is saved. */
+  asSaved(): CampaignDocument;
   /** Everything as one zip, the same the command line reads. Marks the campaign as kept elsewhere. */
   exportZip(): Promise<Blob>;
   /** Changes since the last export, and when that was. */
