@@ -34,6 +34,7 @@ const ROOMS = {
     'budget',
     'steps',
     'compare',
+    'merge',
   ],
   output: [
     'words',

@@ -142,8 +142,8 @@ const setCells = (
     ...acts.last(table, row_id, column),
   ]);
 
-/** The history of a document; goes on listening as long as the document lives. */
-export function actsOf(doc: Y.Doc): Acts {
+/** The history of a document. It goes on listening as long as the document lives, unless it is `asItIs`: read once. */
+export function actsOf(doc: Y.Doc, asItIs = false): Acts {
   const list = listOf(doc);
   let all: Act[] | null = null;
   let cells = new Map<string, Cell>();
@@ -156,7 +156,7 @@ export function actsOf(doc: Y.Doc): Acts {
     }
     return all;
   };
-  list.observe(({ changes: { delta } }) => {
+  const follow = ({ changes: { delta } }: Y.YArrayEvent<StoredAct>): void => {
     if (all === null) return;
     const [first, second] = delta;
     const isAppended =
@@ -170,7 +170,8 @@ export function actsOf(doc: Y.Doc): Acts {
     const added = ((second ?? first)!.insert as StoredAct[]).map(actFrom);
     for (const act of added) noteCells(act, cells);
     all = [...all, ...added];
-  });
+  };
+  if (!asItIs) list.observe(follow);
   return {
     all: know,
     last: (table, row_id, column) => {
@@ -209,6 +210,13 @@ function conflictOf(cell: Cell): CellConflict[] {
     ? []
     : [{ table, row_id, column, between }];
 }
+
+/** Set by the same acts to the same: a label, and the rows that name it. One choice settles them all. */
+export const isLike = (a: CellConflict, b: CellConflict): boolean =>
+  a.between.length === b.between.length &&
+  a.between.every(
+    ({ act, after }, i) => act.id === b.between[i]!.act.id && after.trim() === b.between[i]!.after.trim(),
+  );
 
 function noteCells(act: Act, cells: Map<string, Cell>): void {
   for (const change of act.changes) {
