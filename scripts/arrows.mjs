@@ -28,6 +28,7 @@ const ROOMS = {
     'document',
     'versions',
     'replica',
+    'history',
     'holes',
     'chain',
     'import',
