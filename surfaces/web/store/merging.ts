@@ -96,7 +96,7 @@ export function merging({ id, doc, words, edits, waits, device, caughtUp, apply,
     /** What undo takes back next, where that is a merge. */
     undoes: (): string | null => (edits.steps() > stepsBefore ? null : words),
     undo: (called: string): void => {
-      takeBack(called)
+      void takeBack(called)
         .catch((error: unknown) => `${deviceWords(error)}.`)
         .then((why) => {
           if (why !== '') edits.say(`Not undone: ${called}. ${why}`, true);

@@ -4,6 +4,7 @@ import { useEffect, useState } from 'react';
 import { useComputation, useCurveWanted, useProgress } from '../../compute/index.ts';
 import { Button, counted, download, fileName, Plate, printed, Sheet } from '../../parts/index.ts';
 import { askToPersist, deviceWords, type Space, space, useStore } from '../../store/index.ts';
+import { MergeCopyButton } from '../merge/merge-copy-button.tsx';
 
 export function SaveSheet({ onClose }: { onClose: () => void }) {
   const store = useStore();
@@ -57,6 +58,9 @@ export function SaveSheet({ onClose }: { onClose: () => void }) {
         </p>
       ) : null}
       <SaveResults name={fileName(store.name())} />
+      <p>
+        <MergeCopyButton onChosen={onClose} />
+      </p>
       {room === null ? null : (
         <>
           <p>
