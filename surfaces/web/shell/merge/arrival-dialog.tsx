@@ -3,6 +3,7 @@ import { Button, Dialog, Plate } from '../../parts/index.ts';
 import { campaignName } from '../../store/index.ts';
 import { ProblemList } from '../rows/problems-sheet.tsx';
 import { type Arrival, type Asked, askedOf } from './arrival.ts';
+import './arrival-dialog.css';
 import type { Target } from './copy.ts';
 import { lastWritten } from './last-written.ts';
 import { whenWords, whoWords } from './when-words.ts';

@@ -1,7 +1,7 @@
 /** One conflict: what each side says, by whom and when, and a key for each way to end it. */
 import type { ConflictSide, MergeConflict } from '@stillstand/campaign/merge';
 import { dateOf } from '@stillstand/campaign/tables';
-import { useId } from 'react';
+import { type ReactNode, useId } from 'react';
 import { Button, Mark } from '../../parts/index.ts';
 import './conflict-row.css';
 import { whenWords, whoWords } from './when-words.ts';
@@ -39,7 +39,7 @@ export function ConflictRow({
         <header>
           {isOpen ? <span className="ring">{number}</span> : <Mark name="tick" size={22} label="decided" />}
           <h3 id={title}>{name}</h3>
-          {was === '' ? null : <p className="quiet">was {kind === 'order' ? was : <s>{signs(was)}</s>}</p>}
+          {was === '' ? null : <p className="quiet">was {kind === 'order' ? was : struck(was)}</p>}
         </header>
         <ul className="sides" data-count={Math.min(sides.length, 3)}>
           {sides.map((side) => (
@@ -74,11 +74,22 @@ export function ConflictRow({
             </Button>
           ))}
         </fieldset>
-        {isOpen ? <p className="quiet until">{until}</p> : null}
+        {isOpen ? <p className="quiet until">{signs(until)}</p> : null}
       </section>
     </li>
   );
 }
 
+/** "15.20 m at 14:38": the value is struck, not when it was written. */
+function struck(was: string): ReactNode {
+  const [, value = was, at = ''] = /^(.*?)( at \d\d:\d\d)$/.exec(was) ?? [];
+  return (
+    <>
+      <s>{signs(value)}</s>
+      {at}
+    </>
+  );
+}
+
 /** With the true minus. */
-const signs = (text: string): string => text.replace(/(^|\s)-(?=\d)/g, '$1−');
+export const signs = (text: string): string => text.replace(/(^|\s)-(?=\d)/g, '$1−');

@@ -3,7 +3,7 @@ import { useCallback, useMemo, useState } from 'react';
 import { ActionBar, Button, counted, Plate, printed } from '../../parts/index.ts';
 import { campaignName, useStore } from '../../store/index.ts';
 import { HeadAside, HeadTitle } from '../frame/head-slot.tsx';
-import { ConflictRow } from './conflict-row.tsx';
+import { ConflictRow, signs } from './conflict-row.tsx';
 import { type Copy, useArrivals } from './copy.ts';
 import { openAmong } from './decided.ts';
 import { lastWritten } from './last-written.ts';
@@ -136,7 +136,7 @@ function Merge({ copy }: { copy: Copy }) {
                 {open.length === 0 ? null : (
                   <Plate state="caution" word={`${counted(open.length, 'conflict')} still open`}>
                     <p>
-                      {open[0]!.name}. {open[0]!.until}
+                      {open[0]!.name}. {signs(open[0]!.until)}
                       {open.length === 1 ? '' : ` ${printed(open.length - 1, 0)} more above.`}
                     </p>
                   </Plate>

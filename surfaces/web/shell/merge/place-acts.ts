@@ -109,9 +109,8 @@ function scaleOf(from: number, to: number, marks: number, act: StrandAct | undef
     found.push({ at: (ms - ahead - from) / (to - from), words: step >= DAY ? words.split(',')[0]! : words });
     day = dateOf(time);
   }
-  // The first says its day only where there are more than one.
-  const days = new Set(found.map(({ words }) => words.includes(',')));
-  return days.size === 2 && found.filter(({ words }) => words.includes(',')).length === 1
-    ? found.map(({ at, words }) => ({ at, words: words.split(', ').at(-1)! }))
-    : found;
+  // Where all is on one day, the day is what both know of anyway.
+  return found.filter(({ words }) => words.includes(',')).length > 1
+    ? found
+    : found.map(({ at, words }) => ({ at, words: words.split(', ').at(-1)! }));
 }

@@ -9,15 +9,17 @@ import { placeActs } from './place-acts.ts';
 import './strands.css';
 import { whenWords, whoWords } from './when-words.ts';
 
-const HEIGHT = 190;
+const HEIGHT = 206;
 /** The strands, and the line they come from. */
 const OURS = 52;
 const THEIRS = 132;
 const MIDDLE = (OURS + THEIRS) / 2;
 const RING = 15;
+/** Of many conflicts each is a dot without a number. */
+const DOT = 4;
 /** A strand leaves the line over this width, px. */
 const BEND = 54;
-const SCALE = 172;
+const SCALE = 188;
 
 export function Strands({
   plan,
@@ -36,6 +38,10 @@ export function Strands({
   const from = fork + BEND;
   const to = width - BEND - (isNarrow ? 10 : 24);
   const x = (at: number): number => from + at * (to - from);
+  const radius = plan.conflicts.length * 2.3 * RING < to - from ? RING : DOT;
+  const rings = radius === RING ? apart(placed.rings.map(x), 2.3 * RING, to) : placed.rings.map(x);
+  const edges = [x(0), ...placed.scale.map(({ at }) => x(at)), x(1)];
+  const bars = placed.scale.length === 0 ? [] : edges.slice(1).map((edge, i) => [edges[i]!, edge] as const);
   const hasOurs = plan.ours.length > 0;
   const hasTheirs = plan.theirs.length > 0;
   const since = plan.since === null ? null : whenWords(plan.since.time);
@@ -65,17 +71,19 @@ export function Strands({
         <circle cx={fork} cy={MIDDLE} r={6} />
         <path className="ticks" d={ticks(placed.ours.map(x), OURS, -7)} />
         <path className="ticks" d={ticks(placed.theirs.map(x), THEIRS, 7)} />
-        {placed.rings.map((at, i) => {
+        {rings.map((at, i) => {
           const { key } = plan.conflicts[i]!;
           return (
             <g key={key} className={open.has(key) ? 'ring open' : 'ring'}>
               <path
-                d={`M${x(at)} ${hasOurs ? OURS : MIDDLE}V${MIDDLE - RING}M${x(at)} ${MIDDLE + RING}V${THEIRS}`}
+                d={`M${at} ${hasOurs ? OURS : MIDDLE}V${MIDDLE - radius}M${at} ${MIDDLE + radius}V${THEIRS}`}
               />
-              <circle cx={x(at)} cy={MIDDLE} r={RING} />
-              <text x={x(at)} y={MIDDLE + 6}>
-                {i + 1}
-              </text>
+              <circle cx={at} cy={MIDDLE} r={radius} />
+              {radius < RING ? null : (
+                <text x={at} y={MIDDLE + 6}>
+                  {i + 1}
+                </text>
+              )}
             </g>
           );
         })}
@@ -89,10 +97,18 @@ export function Strands({
             <tspan className="who">The copy</tspan> {strandWords(plan.theirs, isNarrow)}
           </text>
         ) : null}
-        {placed.scale.length === 0 ? null : <path className="scale" d={`M${x(0)} ${SCALE - 6}H${x(1)}`} />}
+        {bars.map(([left, right], i) => (
+          <rect
+            key={left}
+            className={i % 2 === 0 ? 'bar' : 'bar full'}
+            x={left}
+            y={SCALE - 10}
+            width={right - left}
+            height={6}
+          />
+        ))}
         {placed.scale.map(({ at, words }) => (
           <g key={at} className="scale">
-            <path d={`M${x(at)} ${SCALE - 10}v6`} />
             <text x={Math.min(Math.max(x(at), 30), width - 30)} y={SCALE + 12} className="quiet">
               {words}
             </text>
@@ -112,6 +128,19 @@ export function Strands({
     const half = BEND / 2;
     return `C${fork + half} ${MIDDLE} ${fork + half} ${y} ${from} ${y}H${to}C${to + half} ${y} ${to + half} ${MIDDLE} ${to + BEND} ${MIDDLE}`;
   }
+}
+
+/** Places that are at least `least` apart, none beyond `end`; each as near to where it was as that allows. */
+function apart(places: readonly number[], least: number, end: number): number[] {
+  const order = places.map((_, i) => i).sort((a, b) => places[a]! - places[b]! || a - b);
+  const found = [...places];
+  for (const [at, i] of order.entries()) {
+    if (at > 0) found[i] = Math.max(found[i]!, found[order[at - 1]!]! + least);
+  }
+  for (const [at, i] of order.toReversed().entries()) {
+    found[i] = Math.min(found[i]!, at === 0 ? end : found[order.at(-at)!]! - least);
+  }
+  return found;
 }
 
 /** Acts that fall on one pixel are one tick. */

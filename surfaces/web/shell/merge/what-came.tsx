@@ -81,17 +81,23 @@ function linesOf(counts: readonly TableCount[]): { called: string; number: strin
   return [...groups].map(([called, of]) => {
     const sum = (part: 'added' | 'changed' | 'deleted'): number =>
       of.reduce((total, each) => total + each[part], 0);
-    const number = [
-      ['+', sum('added')] as const,
-      ['', sum('changed')] as const,
-      ['−', sum('deleted')] as const,
-    ].flatMap(([sign, count]) =>
-      count === 0 ? [] : [`${sign}${printed(count, 0)}${sign === '' ? ' changed' : ''}`],
-    );
-    const says = of.every(({ table }) => table === of[0]!.table)
+    const parts = (
+      [
+        ['+', 'added'],
+        ['', 'changed'],
+        ['−', 'deleted'],
+      ] as const
+    ).flatMap(([sign, part]) => (sum(part) === 0 ? [] : [{ sign, part, count: printed(sum(part), 0) }]));
+    const [first] = parts;
+    const kinds = parts.map(({ part, count }, i) => (i === 0 ? part : `${count} ${part}`)).join(', ');
+    const names = of.every(({ table }) => table === of[0]!.table)
       ? namesOf(of)
       : of.map((each) => countedRows(each.table, each.added + each.changed + each.deleted)).join(', ');
-    return { called, number: number.join(', '), says };
+    return {
+      called,
+      number: first === undefined ? '0' : first.sign + first.count,
+      says: kinds === 'added' ? names : `${kinds}: ${names}`,
+    };
   });
 }
 
