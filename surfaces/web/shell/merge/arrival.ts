@@ -38,10 +38,11 @@ export function askedOf({ arrived, here, into }: Arrival): Asked | null {
 }
 
 function whyNotMerged({ unpacked: { read_only, problems } }: Arrived): string | null {
-  if (problems.some(({ severity, table }) => severity === 'error' && table === 'datapackage')) {
-    return 'The file is damaged or not whole, so it is not merged. Save and send the copy again.';
+  if (problems.some(({ code }) => code === 'newer-version')) {
+    return 'A newer Stillstand wrote the copy. Update the app, then open the file again.';
   }
-  return read_only
-    ? 'A newer Stillstand wrote the copy, or its package cannot be read, so it is not merged. Update the app, then open it again.'
-    : null;
+  if (problems.some(({ severity, table }) => severity === 'error' && table === 'datapackage')) {
+    return 'The file is damaged or not whole. Save and send the copy again.';
+  }
+  return read_only ? 'What the copy is cannot be read from its package. Save and send the copy again.' : null;
 }
