@@ -11,7 +11,7 @@ import {
   type TableName,
 } from '@stillstand/campaign/tables';
 import type { Copy } from './copy.ts';
-import { bySide, LATER, type Meeting, sidesOf } from './meeting.ts';
+import { bySide, LATER, type Meeting, type Question, sidesOf } from './meeting.ts';
 import type { ConflictChoice, ConflictSide, MergeConflict } from './shape.ts';
 
 const READINGS = (Object.keys(schemas) as TableName[]).filter((table) => schemas[table].readings);
@@ -19,16 +19,17 @@ const READINGS = (Object.keys(schemas) as TableName[]).filter((table) => schemas
 /** The choice of a reading withdrawn; no row is called so, as identities have no blanks. */
 const WITHDRAWN = 'the reading withdrawn';
 
-export const amendmentConflicts = (meeting: Meeting): MergeConflict[] =>
+export const amendmentConflicts = (meeting: Meeting): Question[] =>
   READINGS.flatMap((table) =>
     typedReadings(table, meeting.merged.rows(table))
       .all.filter((reading) => reading.state === 'conflict')
       .filter((reading) => !hadIt(meeting.ours, table, reading))
-      .map((reading) => conflictOf(meeting, table, reading)),
+      .map((reading) => ({
+        conflict: conflictOf(meeting, table, reading),
+        decide: (edits, choice) =>
+          edits.decide(table, reading.first.row_id, choice === WITHDRAWN ? null : choice),
+      })),
   );
-
-/** The row that is to be in force by a choice; null for the reading withdrawn. */
-export const chosenRow = (choice: string): string | null => (choice === WITHDRAWN ? null : choice);
 
 /** It was open there before, between the same. */
 function hadIt(copy: Copy, table: TableName, { first, between }: Reading<DocRow>): boolean {
@@ -95,6 +96,7 @@ function conflictOf(meeting: Meeting, table: TableName, reading: Reading<DocRow>
         .sort(bySide),
       LATER,
     ],
+    effect: [],
     until: 'The reading is not used until this is decided.',
   };
 }

@@ -1,20 +1,13 @@
 /** Cells of other rows than readings that were set here and in the copy, neither knowing of the other. */
 import { type CellConflict, isLike } from '@stillstand/campaign/replica';
-import {
-  capital,
-  columnName,
-  countedRows,
-  labelColumn,
-  placeName,
-  schemas,
-  tableWords,
-} from '@stillstand/campaign/tables';
+import { capital, columnName, labelColumn, placeName, schemas } from '@stillstand/campaign/tables';
+import { alsoIn } from './also-in.ts';
 import type { Copy } from './copy.ts';
-import { bySide, LATER, type Meeting, sidesOf } from './meeting.ts';
+import { bySide, LATER, type Meeting, type Question, sidesOf } from './meeting.ts';
 import type { ConflictSide, MergeConflict } from './shape.ts';
 
 /** A label and the cells that name it are one conflict, that of the label. */
-export function cellConflicts(meeting: Meeting): MergeConflict[] {
+export function cellConflicts(meeting: Meeting): Question[] {
   const known = new Set(meeting.ours.acts.conflicts().map(identity));
   const found = meeting.merged.acts
     .conflicts()
@@ -30,12 +23,15 @@ export function cellConflicts(meeting: Meeting): MergeConflict[] {
   }
   return groups.map((group) => {
     const leader = group.find(({ table, column }) => labelColumn(table) === column) ?? group[0]!;
-    return conflictOf(meeting, leader, group);
+    const { table, row_id, column } = leader;
+    return {
+      conflict: conflictOf(meeting, leader, group),
+      decide: (edits, choice) => edits.settle(table, row_id, column, choice.slice(VALUE.length)),
+    };
   });
 }
 
-/** The value that a choice of a conflict of a cell keeps. */
-export const chosenValue = (choice: string): string => choice.slice(VALUE.length);
+/** In front of the value that a choice keeps. */
 const VALUE = 'value ';
 
 const identity = ({ table, row_id, column, between }: CellConflict): string =>
@@ -74,15 +70,7 @@ function conflictOf(meeting: Meeting, leader: CellConflict, group: readonly Cell
       ...sides.map(({ side, value }) => ({ key: VALUE + value, side, words: `Keep ${value || 'nothing'}` })),
       LATER,
     ],
+    effect: [],
     until: `${capital(called)} stays ${inForce || 'empty'} until this is decided.`,
   };
-}
-
-/** ", and in 3 units that name it". */
-function alsoIn(others: readonly CellConflict[]): string {
-  if (others.length === 0) return '';
-  const rows = new Map(others.map(({ table, row_id }) => [`${table} ${row_id}`, table]));
-  const tables = [...Map.groupBy(rows.values(), (table) => table)];
-  const words = tables.map(([table, of]) => countedRows(table, of.length) || tableWords(table));
-  return `, and in ${words.join(', ')}`;
 }

@@ -41,14 +41,6 @@ export function copyOf(doc: Y.Doc): Copy {
   };
 }
 
-/** Both copies in one; a document of its own. */
-export function joined(ours: Y.Doc, theirs: Y.Doc): Y.Doc {
-  const doc = new Y.Doc();
-  Y.applyUpdate(doc, Y.encodeStateAsUpdate(ours));
-  Y.applyUpdate(doc, Y.encodeStateAsUpdate(theirs, Y.encodeStateVector(doc)));
-  return doc;
-}
-
 /** Whether both began as one: some of what is in one was written by the same hand at the same time as what is in the other. */
 export function haveHistoryInCommon(ours: Y.Doc, theirs: Y.Doc): boolean {
   const known = Y.decodeStateVector(Y.encodeStateVector(ours));

@@ -1,7 +1,7 @@
 /** Two copies of one campaign: what a merge of them would do, and the merge as one change. */
 import type { CampaignDocument } from '@stillstand/campaign/document';
 
-export { endConflict, openConflicts } from './open-conflicts.ts';
+export { openConflicts } from './open-conflicts.ts';
 export { planMerge } from './plan.ts';
 export type {
   ConflictChoice,
@@ -15,7 +15,7 @@ export type {
   StrandAct,
   TableCount,
 } from './shape.ts';
-export { mergedUpdate } from './update.ts';
+export { mergedCopy, mergedUpdate } from './update.ts';
 
 /** By the identity that the package states. */
 export function sameCampaign(

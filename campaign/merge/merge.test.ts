@@ -71,6 +71,7 @@ test('the run amended twice: both are shown with who, when and why; the choice i
         { key: 'r13', side: null, words: 'Keep 15.20 m, as first written' },
         { key: 'later', side: null, words: 'Decide later' },
       ],
+      effect: [],
       until: 'The reading is not used until this is decided.',
     },
   );

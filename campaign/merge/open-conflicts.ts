@@ -1,24 +1,16 @@
-/** Conflicts that are still open in one campaign, and their end. */
-import type { editing } from '@stillstand/campaign/replica';
+/** Conflicts that are still open in one campaign, in the words in which a merge asks about them. */
 import * as Y from 'yjs';
-import { chosenRow } from './amendment-conflicts.ts';
-import { chosenValue } from './cell-conflicts.ts';
+import { amendmentConflicts } from './amendment-conflicts.ts';
+import { cellConflicts } from './cell-conflicts.ts';
 import { copyOf } from './copy.ts';
-import { conflictsOf } from './plan.ts';
-import type { MergeConflict } from './shape.ts';
+import { meetingOf, type Question } from './meeting.ts';
+import { placeConflicts } from './order-conflicts.ts';
+import { planning } from './plan.ts';
 
-/** In the words in which a merge asks about them; whose a side was is not known any more. */
-export function openConflicts(doc: Y.Doc): MergeConflict[] {
-  const nothing = copyOf(new Y.Doc());
-  return conflictsOf({ ours: nothing, theirs: nothing, merged: copyOf(doc) });
-}
-
-/** False where it was refused; `choice` is the key of one of its choices, and not `later`. */
-export function endConflict(
-  edits: Pick<ReturnType<typeof editing>, 'decide' | 'settle'>,
-  { kind, table, row_id, column }: MergeConflict,
-  choice: string,
-): boolean {
-  if (kind === 'amendment') return edits.decide(table, row_id, chosenRow(choice)) !== null;
-  return edits.settle(table, row_id, column, chosenValue(choice));
+/** Whose a side was is not known any more; `decide` is given the campaign's own edits. */
+export function openConflicts(doc: Y.Doc): Question[] {
+  const side = { doc, files: new Map<string, number>() };
+  const before = copyOf(new Y.Doc());
+  const meeting = { ...meetingOf(side, side, null, planning()), ours: before, theirs: before };
+  return [...amendmentConflicts(meeting), ...placeConflicts(meeting), ...cellConflicts(meeting)];
 }

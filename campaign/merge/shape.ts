@@ -65,7 +65,7 @@ export interface MergeConflict {
   readonly key: string;
   /**
    * `amendment`: a reading that was amended in two ways. `cell`: a cell of another row that was set to two values.
-   * `order`: readings that hold one place of a series. `row`: without a history in common, a row that says two things.
+   * `order`: readings that hold one place of a series, or one that was moved to two. `row`: without a history in common, a row that says two things.
    */
   readonly kind: 'amendment' | 'cell' | 'order' | 'row';
   readonly table: TableName;
@@ -79,6 +79,8 @@ export interface MergeConflict {
   readonly sides: readonly ConflictSide[];
   /** The last is always `later`. */
   readonly choices: readonly ConflictChoice[];
+  /** Numbers that differ between the choices, the first few in words, where that is known. */
+  readonly effect: readonly string[];
   /** What counts until it is decided. */
   readonly until: string;
 }

@@ -4,10 +4,11 @@
  * acts on everything else can be undone and redone, each by the window it was done in. Past 250
  * lines because every act goes through the same two stacks and the same look.
  */
-import { readingOf, toAmend, toDecide, toRestore, toWithdraw } from '@stillstand/campaign/document';
-import { schemas, type TableName } from '@stillstand/campaign/tables';
+import { readingOf, toAmend, toDecide, toMove, toRestore, toWithdraw } from '@stillstand/campaign/document';
+import type { TableName } from '@stillstand/campaign/tables';
 import { type Acts, type How, isLike } from './acts.ts';
 import { type Change, changed, changeWords, inverse, isChangedSince } from './changes.ts';
+import { withCommas } from './decimal-signs.ts';
 import { guarded, whyKept } from './guard.ts';
 import { type DocRow, isReadings } from './layout.ts';
 import { type MadeIn, make } from './make.ts';
@@ -134,18 +135,8 @@ export function editing({ doc, acts, read, forget, demandWritable, tell, writer 
     if (!isReadings(table)) throw new RangeError(`${table} holds no readings: use addRow`);
   };
   /** In a table whose numbers are written 3,05, what is entered here must be too. */
-  const asTableWrites = (table: TableName, cells: Cells): Cells => {
-    if (read(table)?.table.dialect.decimal_comma !== true) return cells;
-    const columns: Readonly<Record<string, { kind: string }>> = schemas[table].columns;
-    const isNumeric = (column: string): boolean =>
-      /^(?:number|length|tide)$/.test(columns[column]?.kind ?? '');
-    return Object.fromEntries(
-      Object.entries(cells).map(([column, cell]) => [
-        column,
-        isNumeric(column) ? cell.replace(/(\d?)\.(\d)/g, '$1,$2') : cell,
-      ]),
-    );
-  };
+  const asTableWrites = (table: TableName, cells: Cells): Cells =>
+    read(table)?.table.dialect.decimal_comma === true ? withCommas(table, cells) : cells;
   /** Readings as they are appended, all of one moment; null where that was refused. */
   const write = (table: TableName, readings: readonly Cells[]): string | null => {
     const who = writer.crew();
@@ -216,6 +207,12 @@ export function editing({ doc, acts, read, forget, demandWritable, tell, writer 
       onReading(table, row_id, (reading) =>
         reading.state === 'withdrawn' ? toRestore(reading) : 'This reading is not withdrawn.',
       ),
+    move: (table: TableName, row_id: string, seq: number): string | null =>
+      onReading(table, row_id, (reading) => {
+        if (reading.state === 'astray') return 'It amends no reading there is: correct that in its file.';
+        const moving = toMove(table, reading, String(seq));
+        return moving.length > 0 ? moving : 'This reading is in that place already.';
+      }),
     decide: (table: TableName, row_id: string, choice: string | null): string | null =>
       onReading(table, row_id, (reading) => {
         const chosen = reading.rows.find((row) => row.row_id === choice) ?? null;

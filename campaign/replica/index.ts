@@ -13,6 +13,7 @@ export {
   type SetCell,
 } from './acts.ts';
 export { type Change, changed, changeWords, isChangedSince } from './changes.ts';
+export { withCommas, withPoints } from './decimal-signs.ts';
 export { type Cells, editing, type News } from './editing.ts';
 export { fill } from './fill.ts';
 export { type DocRow, isKnownLayout } from './layout.ts';

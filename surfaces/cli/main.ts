@@ -10,6 +10,7 @@ const COMMANDS: Record<string, () => Promise<Command>> = {
   check: async () => (await import('./commands/check.ts')).check,
   compute: async () => (await import('./commands/compute.ts')).compute,
   compare: async () => (await import('./commands/compare.ts')).compare,
+  merge: async () => (await import('./commands/merge.ts')).merge,
   calibrate: async () => (await import('./commands/calibrate.ts')).calibrateDates,
   points: async () => (await import('./commands/points.ts')).points,
   curve: async () => (await import('./commands/curve.ts')).curve,

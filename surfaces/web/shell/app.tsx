@@ -8,6 +8,7 @@ import { type Arrival, askedOf } from './merge/arrival.ts';
 import { ArrivalDialog } from './merge/arrival-dialog.tsx';
 import { type Arrivals, ArrivalsContext, type Copy, MERGE_PAGE, type Target } from './merge/copy.ts';
 import { type NewerBuild, useNewerBuild } from './offline.ts';
+import { ReceivedCopies } from './received-copies.tsx';
 import { currentRoute, go, useRoute } from './route.ts';
 import { ProblemList } from './rows/problems-sheet.tsx';
 import type { Stage } from './stage.ts';
@@ -27,21 +28,23 @@ export function App({ Home, stages }: { Home: ComponentType<HomeProps>; stages: 
   const [arrival, setArrival] = useState<Arrival | null>(null);
   const [copy, setCopy] = useState<Copy | null>(null);
 
-  const keep = async (arrived: Arrival['arrived']): Promise<string | null> => {
+  const keep = async ({ arrived, whenKept }: Arrival): Promise<string | null> => {
     const kept = await keepCampaign(arrived);
     if (!kept.ok) {
       setRefused(kept.problems);
       return null;
     }
+    whenKept();
     go({ campaign: kept.id, stage: null, params: {} });
     return kept.id;
   };
-  const look = ({ arrived }: Arrival, into: Target): void => {
+  const look = ({ arrived, whenKept }: Arrival, into: Target): void => {
     setArrival(null);
     const from = currentRoute();
     setCopy({
       arrived,
       into: into.id,
+      whenKept,
       from:
         from.campaign === into.id && from.stage !== MERGE_PAGE
           ? from
@@ -49,7 +52,7 @@ export function App({ Home, stages }: { Home: ComponentType<HomeProps>; stages: 
     });
     go({ campaign: into.id, stage: MERGE_PAGE, params: {} });
   };
-  const taken = async (file: Blob, into: Target | null): Promise<string | null> => {
+  const taken = async (file: Blob, into: Target | null, whenKept: () => void): Promise<string | null> => {
     const read = await readCampaign(file);
     if (!read.ok) {
       setRefused(read.problems);
@@ -61,17 +64,17 @@ export function App({ Home, stages }: { Home: ComponentType<HomeProps>; stages: 
       (records) => records.map(asTarget),
       () => [],
     );
-    const came = { arrived, here, into };
+    const came = { arrived, here, into, whenKept };
     const asked = askedOf(came);
-    if (asked === null) return await keep(arrived);
+    if (asked === null) return await keep(came);
     const isClear = into !== null && asked.kind === 'here' && asked.targets.length === 1;
     if (isClear && arrived.unpacked.problems.length === 0) look(came, into);
     else setArrival(came);
     return null;
   };
-  const bring = async (file: Blob, into: Target | null = null): Promise<string | null> => {
+  const bring: Arrivals['bring'] = async (file, into = null, whenKept = () => undefined) => {
     setBringing(true);
-    return await taken(file, into).finally(() => setBringing(false));
+    return await taken(file, into, whenKept).finally(() => setBringing(false));
   };
   const arrivals: Arrivals = {
     copy,
@@ -104,7 +107,7 @@ export function App({ Home, stages }: { Home: ComponentType<HomeProps>; stages: 
           onMerge={(into) => look(arrival, into)}
           onOpen={() => {
             setArrival(null);
-            void keep(arrival.arrived);
+            void keep(arrival);
           }}
           onClose={() => setArrival(null)}
         />
@@ -123,6 +126,7 @@ export function App({ Home, stages }: { Home: ComponentType<HomeProps>; stages: 
           <ProblemList problems={refused} />
         </Dialog>
       )}
+      <ReceivedCopies bring={bring} />
       {newer === null ? null : <Newer build={newer} />}
     </>
   );

@@ -2,6 +2,7 @@
 import type { TraceId } from '@stillstand/campaign/results';
 import { Component, lazy, type ReactNode, Suspense, useEffect, useMemo, useState } from 'react';
 import { type Computing, ComputingContext, computing, useCurveWanted } from '../../compute/index.ts';
+import { DailyContext, dailyCopiesOf } from '../../copies/index.ts';
 import { Button, Plate, TraceContext } from '../../parts/index.ts';
 import { type CampaignRecord, campaigns, openStore, type Store, StoreContext } from '../../store/index.ts';
 import { MERGE_PAGE } from '../merge/copy.ts';
@@ -16,18 +17,20 @@ import { HeadContext } from './head-slot.tsx';
 
 const MergePage = lazy(async () => ({ default: (await import('../merge/merge-page.tsx')).MergePage }));
 
+/** What is there while a campaign is open. */
+type Opened = { store: Store; computing: Computing } & ReturnType<typeof dailyCopiesOf>;
+
 export function CampaignFrame({ id, stages }: { id: string; stages: readonly Stage[] }) {
-  const [open, setOpen] = useState<
-    { store: Store; computing: Computing } | 'opening' | 'gone' | { failure: string }
-  >('opening');
+  const [open, setOpen] = useState<Opened | 'opening' | 'gone' | { failure: string }>('opening');
   /** What is said once it is opened again, after it was put back to before a merge. */
   const [said, setSaid] = useState<{ words: string } | null>(null);
   useEffect(() => {
-    let opened: { store: Store; computing: Computing } | null = null;
+    let opened: Opened | null = null;
     let isOver = false;
-    const close = (it: { store: Store; computing: Computing }): void => {
-      it.computing.stop();
-      void it.store.close();
+    const close = ({ store, computing, leave }: Opened): void => {
+      computing.stop();
+      // The day's copy is of the open campaign.
+      void leave().finally(() => store.close());
     };
     void openStore(id).then(
       (store) => {
@@ -35,7 +38,7 @@ export function CampaignFrame({ id, stages }: { id: string; stages: readonly Sta
           if (!isOver) setOpen('gone');
           return;
         }
-        opened = { store, computing: computing(store) };
+        opened = { store, computing: computing(store), ...dailyCopiesOf(store) };
         if (isOver) {
           close(opened);
           return;
@@ -79,7 +82,9 @@ export function CampaignFrame({ id, stages }: { id: string; stages: readonly Sta
   return (
     <StoreContext value={open.store}>
       <ComputingContext value={open.computing}>
-        <OpenCampaign stages={stages} />
+        <DailyContext value={open.daily}>
+          <OpenCampaign stages={stages} />
+        </DailyContext>
       </ComputingContext>
     </StoreContext>
   );

@@ -9,6 +9,8 @@ export interface Arrival {
   here: readonly Target[];
   /** The campaign it was chosen for; null where it was opened as a file. */
   into: Target | null;
+  /** Called once the device has it. */
+  whenKept: () => void;
 }
 
 export interface Asked {
@@ -20,7 +22,7 @@ export interface Asked {
 }
 
 /** What a person is asked about it; null where nothing is to be asked. */
-export function askedOf({ arrived, here, into }: Arrival): Asked | null {
+export function askedOf({ arrived, here, into }: Omit<Arrival, 'whenKept'>): Asked | null {
   const whyNot = whyNotMerged(arrived);
   const of = (kind: Asked['kind'], all: readonly Target[]): Asked => {
     const targets = all.filter(({ read_only }) => !read_only);

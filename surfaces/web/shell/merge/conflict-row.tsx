@@ -30,7 +30,7 @@ export function ConflictRow({
   onChoose: (key: string) => void;
 }) {
   const title = useId();
-  const { kind, name, was, sides, choices, until } = conflict;
+  const { kind, name, was, sides, choices, effect, until } = conflict;
   const isOpen = chosen === null || chosen === 'later';
   const day = dateOf(sides[0]?.time);
   return (
@@ -60,6 +60,7 @@ export function ConflictRow({
             </li>
           ))}
         </ul>
+        {effect.length === 0 ? null : <p className="quiet">Changes {effect.map(signs).join('; ')}.</p>}
         <fieldset className="choices">
           <legend className="unseen">{name}</legend>
           {choices.map(({ key, words }) => (

@@ -10,11 +10,14 @@ const ConflictsSheet = lazy(async () => ({
   default: (await import('./conflicts-sheet.tsx')).ConflictsSheet,
 }));
 
+/** Problems of readings that two devices amended or moved. */
+const OF_READINGS = new Set(['amendment-conflict', 'move-conflict']);
+
 export function ConflictsNotice() {
   const store = useStore();
   const { problems } = useComputation();
   const [isShown, show] = useState(false);
-  const count = cellsOpen(store) + problems.filter(({ code }) => code === 'amendment-conflict').length;
+  const count = cellsOpen(store) + problems.filter(({ code }) => OF_READINGS.has(code)).length;
   if (count === 0 && !isShown) return null;
   return (
     <>

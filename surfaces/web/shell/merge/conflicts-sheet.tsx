@@ -1,5 +1,5 @@
 /** Conflicts that are open in this campaign, each decided by one press. */
-import { endConflict, openConflicts } from '@stillstand/campaign/merge';
+import { openConflicts } from '@stillstand/campaign/merge';
 import { useMemo } from 'react';
 import * as Y from 'yjs';
 import { Sheet } from '../../parts/index.ts';
@@ -19,7 +19,7 @@ export function ConflictsSheet({ onClose }: { onClose: () => void }) {
     <Sheet title={`Conflicts: ${conflicts.length}`} onClose={onClose}>
       {conflicts.length === 0 ? <p>Nothing is left to decide.</p> : null}
       <ol>
-        {conflicts.map((conflict, i) => (
+        {conflicts.map(({ conflict, decide }, i) => (
           <ConflictRow
             key={conflict.key}
             conflict={conflict}
@@ -28,7 +28,7 @@ export function ConflictsSheet({ onClose }: { onClose: () => void }) {
             disabled={store.readOnly}
             onChoose={(choice) => {
               if (choice === 'later') onClose();
-              else endConflict(store, conflict, choice);
+              else decide(store, choice);
             }}
           />
         ))}

@@ -13,6 +13,8 @@ export interface Copy {
   into: string;
   /** Where the person was. */
   from: Route;
+  /** Called once it is merged. */
+  whenKept: () => void;
 }
 
 /** A campaign of this device. */
@@ -26,9 +28,12 @@ export interface Target {
 export interface Arrivals {
   /** Null where none is at hand: not chosen yet, or the page was loaded again. */
   copy: Copy | null;
-  /** Takes a file in; into the open campaign where that is given. The campaign's id, or null where a person is asked. */
-  bring: (file: Blob, into?: Target) => Promise<string | null>;
-  /** Leaves the merge, merged or not, for where the person was. */
+  /**
+   * Takes a file in; into the open campaign where that is given. The campaign's id, or null where a person is asked.
+   * `whenKept` is called once the device has it, as a campaign or merged.
+   */
+  bring: (file: Blob, into?: Target | null, whenKept?: () => void) => Promise<string | null>;
+  /** Leaves the merge for where the person was. */
   leave: () => void;
 }
 

@@ -51,7 +51,12 @@ function Merge({ copy }: { copy: Copy }) {
       }),
     [],
   );
-  const { plan, state, failure, merge } = useMerge(store, file, name, leave);
+  const { whenKept } = copy;
+  const whenMerged = useCallback((): void => {
+    whenKept();
+    leave();
+  }, [whenKept, leave]);
+  const { plan, state, failure, merge } = useMerge(store, file, name, whenMerged);
   const [now_ms] = useState(Date.now);
   const open = plan === null ? [] : openAmong(plan.conflicts, decisions);
   const openKeys = new Set(open.map(({ key }) => key));

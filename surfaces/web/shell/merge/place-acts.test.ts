@@ -25,6 +25,7 @@ const conflict = (ours: string, theirs: string): MergeConflict => ({
   name: '',
   was: '',
   until: '',
+  effect: [],
   choices: [],
   sides: [['ours', ours, 'tablet A'] as const, ['theirs', theirs, 'tablet B'] as const].map(
     ([side, time, device]) => ({ side, value: '', words: '', by: '', device, time, reason: '' }),
