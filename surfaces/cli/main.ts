@@ -8,6 +8,7 @@ const COMMANDS: Record<string, () => Promise<Command>> = {
   new: async () => (await import('./commands/new.ts')).newCampaign,
   import: async () => (await import('./commands/import.ts')).importTable,
   check: async () => (await import('./commands/check.ts')).check,
+  history: async () => (await import('./commands/history.ts')).history,
   compute: async () => (await import('./commands/compute.ts')).compute,
   compare: async () => (await import('./commands/compare.ts')).compare,
   merge: async () => (await import('./commands/merge.ts')).merge,

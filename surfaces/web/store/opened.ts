@@ -3,6 +3,7 @@
  * tabs. The channel between tabs only says that there is something to read; what is true stands in the database. The
  * document, the waiting changes and the other tabs are one state.
  */
+import { trimActs, withHistory } from '@stillstand/campaign/history';
 import { actsOf, type DocRow, editing, reader } from '@stillstand/campaign/replica';
 import { migrate } from '@stillstand/campaign/versions';
 import * as Y from 'yjs';
@@ -252,8 +253,9 @@ export function openedStore(
     },
     pack: async (leave) => {
       const changes = changesSinceExport;
+      if (!isReadOnly) trimActs(doc);
       const zip = await packed(
-        document(),
+        withHistory(document(), doc),
         await device.filePaths(id),
         (path) => device.readFile(id, path),
         leave,
