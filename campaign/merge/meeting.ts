@@ -28,7 +28,7 @@ export interface Meeting {
   readonly notes: readonly MergeNote[];
 }
 
-export type Edits = ReturnType<typeof editing>;
+type Edits = ReturnType<typeof editing>;
 
 /** What an open campaign must offer for its conflicts to be decided. */
 type Deciding = Pick<Edits, 'amend' | 'decide' | 'editRow' | 'move' | 'settle' | 'together'>;

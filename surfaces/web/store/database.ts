@@ -48,7 +48,7 @@ export interface Device {
 }
 
 /** What a window knows of a campaign when it writes. */
-export interface Known {
+interface Known {
   /** `put_back` of the record, as far as the window has heard. */
   putBack: number;
   /** All that the window has, where the campaign was put back under it; it has heard then. */

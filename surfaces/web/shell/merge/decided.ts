@@ -4,7 +4,7 @@ import type { Decisions, MergeConflict } from '@stillstand/campaign/merge';
 /** A decision to decide later leaves it open, as none does. */
 const LATER = 'later';
 
-export const isOpen = (conflict: MergeConflict, decisions: Decisions): boolean =>
+const isOpen = (conflict: MergeConflict, decisions: Decisions): boolean =>
   (decisions.get(conflict.key) ?? LATER) === LATER;
 
 export const openAmong = (conflicts: readonly MergeConflict[], decisions: Decisions): MergeConflict[] =>

@@ -4,7 +4,7 @@ import { Button } from '../../parts/index.ts';
 import { packageId, type Store, useStore } from '../../store/index.ts';
 import { type Target, useArrivals } from './copy.ts';
 
-export const targetOf = (store: Store): Target => ({
+const targetOf = (store: Store): Target => ({
   id: store.id,
   name: store.name(),
   package_id: packageId(store.document()),
