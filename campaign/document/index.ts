@@ -10,7 +10,7 @@ export {
   toWithdraw,
   wordings,
 } from './amending.ts';
-export { readCells } from './cells.ts';
+export { readCells, rowDoubt } from './cells.ts';
 export { changedSince, checksums } from './checksums.ts';
 export { concatenated } from './concatenated.ts';
 export { readCsv } from './csv.ts';
@@ -22,6 +22,7 @@ export {
   DOCUMENT_VERSION,
   type DocumentRow,
   type DocumentTable,
+  HISTORY_PATH,
   isJsonObject,
   type Json,
   type JsonObject,

@@ -5,6 +5,13 @@ import type { Act, CellConflict, Cells, DocRow, News } from '@stillstand/campaig
 import type { SettingName } from '@stillstand/campaign/settings';
 import type { TableName } from '@stillstand/campaign/tables';
 
+/** A copy that was packed and is not yet anywhere else. */
+export interface Copy {
+  zip: Blob;
+  /** Marks the campaign as kept elsewhere, as it was when the copy was packed. */
+  wasKept(): Promise<void>;
+}
+
 export interface Store {
   readonly id: string;
   /** Written by a newer Stillstand, or not readable whole: it is shown as far as it goes and never written. */
@@ -85,6 +92,12 @@ export interface Store {
   readonly failure: string | null;
   /** Identities of rows that are shown and not yet on the device. */
   readonly unsaved: ReadonlySet<string>;
+  /** Photos that this device has, bytes by path. */
+  photoSizes(): Promise<ReadonlyMap<string, number>>;
+  /** Everything as one zip, but for the files to `leave`, which it names (photos-left-out.txt). */
+  pack(leave?: ReadonlySet<string>): Promise<Copy>;
+  /** The document with its history behind its tables, as it is saved. */
+  asSaved(): CampaignDocument;
   /** Everything as one zip, the same the command line reads. Marks the campaign as kept elsewhere. */
   exportZip(): Promise<Blob>;
   /** Changes since the last export, and when that was. */

@@ -2,6 +2,7 @@
 import type { TraceId } from '@stillstand/campaign/results';
 import { Component, type ReactNode, Suspense, useEffect, useMemo, useState } from 'react';
 import { type Computing, ComputingContext, computing, useCurveWanted } from '../../compute/index.ts';
+import { DailyContext, dailyCopiesOf } from '../../copies/index.ts';
 import { Button, Plate, TraceContext } from '../../parts/index.ts';
 import { type CampaignRecord, campaigns, openStore, type Store, StoreContext } from '../../store/index.ts';
 import { useNavigate, useRoute, writeRoute } from '../route.ts';
@@ -13,16 +14,18 @@ import { FirstSteps } from './first-steps.tsx';
 import { Frame } from './frame.tsx';
 import { HeadContext } from './head-slot.tsx';
 
+/** What is there while a campaign is open. */
+type Opened = { store: Store; computing: Computing } & ReturnType<typeof dailyCopiesOf>;
+
 export function CampaignFrame({ id, stages }: { id: string; stages: readonly Stage[] }) {
-  const [open, setOpen] = useState<
-    { store: Store; computing: Computing } | 'opening' | 'gone' | { failure: string }
-  >('opening');
+  const [open, setOpen] = useState<Opened | 'opening' | 'gone' | { failure: string }>('opening');
   useEffect(() => {
-    let opened: { store: Store; computing: Computing } | null = null;
+    let opened: Opened | null = null;
     let isOver = false;
-    const close = (it: { store: Store; computing: Computing }): void => {
-      it.computing.stop();
-      void it.store.close();
+    const close = ({ store, computing, leave }: Opened): void => {
+      computing.stop();
+      void leave();
+      void store.close();
     };
     void openStore(id).then(
       (store) => {
@@ -30,7 +33,7 @@ export function CampaignFrame({ id, stages }: { id: string; stages: readonly Sta
           if (!isOver) setOpen('gone');
           return;
         }
-        opened = { store, computing: computing(store) };
+        opened = { store, computing: computing(store), ...dailyCopiesOf(store) };
         if (isOver) close(opened);
         else setOpen(opened);
       },
@@ -67,7 +70,9 @@ export function CampaignFrame({ id, stages }: { id: string; stages: readonly Sta
   return (
     <StoreContext value={open.store}>
       <ComputingContext value={open.computing}>
-        <OpenCampaign stages={stages} />
+        <DailyContext value={open.daily}>
+          <OpenCampaign stages={stages} />
+        </DailyContext>
       </ComputingContext>
     </StoreContext>
   );

@@ -6,6 +6,7 @@ import { t } from '../../language/index.ts';
 import { Button, Mark, type MarkName } from '../../parts/index.ts';
 import { useStore } from '../../store/index.ts';
 import { useTheme } from '../theme.ts';
+import { DailyWords } from './daily-words.tsx';
 import './tools.css';
 
 export type ToolName = 'problems' | 'help' | 'save';
@@ -89,6 +90,7 @@ export function KeptWords({ onSave }: { onSave: () => void }) {
           <Mark name="close" size={16} /> {t`${changes} changes only here: save a copy`}
         </button>
       ) : null}
+      <DailyWords onSave={onSave} />
     </div>
   );
 }
