@@ -28,7 +28,7 @@ export interface Meeting {
   readonly notes: readonly MergeNote[];
 }
 
-export type Edits = ReturnType<typeof editing>;
+type Edits = ReturnType<typeof editing>;
 
 /** A conflict, and how a choice of it is made in the merged copy. */
 export interface Question {
