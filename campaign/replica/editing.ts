@@ -184,6 +184,9 @@ export function editing({ doc, acts, read, forget, demandWritable, tell, writer 
     /** Rows of the changes being made, while they are made. */
     touched: () => touched,
     news: () => news,
+    say,
+    /** How many acts undo can take back. */
+    steps: () => done.length,
     addReading: (table: TableName, cells: Cells): string => {
       demandReadings(table);
       // A reading that amends nothing is never refused.

@@ -1,16 +1,20 @@
 /** The campaigns on this device and the one that is open. */
 
 export type { DocRow } from '@stillstand/campaign/replica';
-export { crew, newRowId, setCrew, timeWithOffset, today } from './crew.ts';
+export { crew, newRowId, setCrew, timeWithOffset, today, writerFor } from './crew.ts';
 export { deviceWords } from './device-words.ts';
 export { type DraftPlace, type Drafts, draftsOf, type KeptDraft } from './drafts.ts';
 export {
+  type Arrived,
   beginCampaign,
-  bringCampaign,
   type CampaignRecord,
   campaigns,
+  copiesHere,
+  keepCampaign,
+  readCampaign,
   takeAway,
 } from './library.ts';
+export { campaignName, packageId } from './name.ts';
 export { openStore } from './open.ts';
 export {
   forgetReceived,

@@ -1,10 +1,11 @@
 /** One open campaign: its store, its computation, and the stage that is shown. */
 import type { TraceId } from '@stillstand/campaign/results';
-import { Component, type ReactNode, Suspense, useEffect, useMemo, useState } from 'react';
+import { Component, lazy, type ReactNode, Suspense, useEffect, useMemo, useState } from 'react';
 import { type Computing, ComputingContext, computing, useCurveWanted } from '../../compute/index.ts';
 import { DailyContext, dailyCopiesOf } from '../../copies/index.ts';
 import { Button, Plate, TraceContext } from '../../parts/index.ts';
 import { type CampaignRecord, campaigns, openStore, type Store, StoreContext } from '../../store/index.ts';
+import { MERGE_PAGE } from '../merge/copy.ts';
 import { useNavigate, useRoute, writeRoute } from '../route.ts';
 import { PLACES, type RowPlace } from '../rows/places.ts';
 import { OpenRowContext, RowDialog } from '../rows/row-dialog.tsx';
@@ -14,18 +15,22 @@ import { FirstSteps } from './first-steps.tsx';
 import { Frame } from './frame.tsx';
 import { HeadContext } from './head-slot.tsx';
 
+const MergePage = lazy(async () => ({ default: (await import('../merge/merge-page.tsx')).MergePage }));
+
 /** What is there while a campaign is open. */
 type Opened = { store: Store; computing: Computing } & ReturnType<typeof dailyCopiesOf>;
 
 export function CampaignFrame({ id, stages }: { id: string; stages: readonly Stage[] }) {
   const [open, setOpen] = useState<Opened | 'opening' | 'gone' | { failure: string }>('opening');
+  /** What is said once it is opened again, after it was put back to before a merge. */
+  const [said, setSaid] = useState<{ words: string } | null>(null);
   useEffect(() => {
     let opened: Opened | null = null;
     let isOver = false;
     const close = ({ store, computing, leave }: Opened): void => {
       computing.stop();
-      // The day's copy is of the open campaign.
-      void leave().finally(() => store.close());
+      void leave();
+      void store.close();
     };
     void openStore(id).then(
       (store) => {
@@ -34,8 +39,15 @@ export function CampaignFrame({ id, stages }: { id: string; stages: readonly Sta
           return;
         }
         opened = { store, computing: computing(store), ...dailyCopiesOf(store) };
-        if (isOver) close(opened);
-        else setOpen(opened);
+        if (isOver) {
+          close(opened);
+          return;
+        }
+        if (said !== null) store.say(said.words);
+        store.subscribe(() => {
+          if (store.isOver !== null) setSaid({ words: store.isOver });
+        });
+        setOpen(opened);
       },
       (error: unknown) => {
         if (!isOver) setOpen({ failure: error instanceof Error ? error.message : String(error) });
@@ -45,7 +57,7 @@ export function CampaignFrame({ id, stages }: { id: string; stages: readonly Sta
       isOver = true;
       if (opened !== null) close(opened);
     };
-  }, [id]);
+  }, [id, said]);
 
   if (open === 'opening') {
     return (
@@ -140,7 +152,13 @@ function OpenCampaign({ stages }: { stages: readonly Stage[] }) {
             onOpenRow={setRow}
           >
             <FirstSteps stages={stages} current={shown?.name ?? null} />
-            {shown === undefined ? (
+            {route.stage === MERGE_PAGE ? (
+              <Guard name="The merge">
+                <Suspense fallback={<p role="status">Opening the copy…</p>}>
+                  <MergePage />
+                </Suspense>
+              </Guard>
+            ) : shown === undefined ? (
               <NoStage asked={route.stage ?? ''} stages={stages} />
             ) : (
               <Guard key={shown.name} name={shown.name}>

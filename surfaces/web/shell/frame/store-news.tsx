@@ -4,6 +4,7 @@
  */
 import { Button, counted, Mark } from '../../parts/index.ts';
 import { useStore } from '../../store/index.ts';
+import { ConflictsNotice } from '../merge/conflicts-notice.tsx';
 import './store-news.css';
 
 export function StoreNews() {
@@ -30,6 +31,7 @@ export function StoreNews() {
           <Button kind="bare" mark="cross" aria-label="Close message" onClick={store.forgetNews} />
         </p>
       )}
+      <ConflictsNotice />
     </div>
   );
 }
