@@ -1,5 +1,5 @@
 /**
- * Two copies of a season merged: 10,000 readings in 40 holes and 3,000 edits of 1,000 units, each with its act, of which
+ * Two copies of a season merged: 10,000 readings in 40 holes and 3,000 edits of 600 units, each with its act, of which
  * each copy wrote a tenth since they parted; some cells on both. What a person waits for: the plan, then the update.
  */
 import { newDocument, withRows } from '@stillstand/campaign/document';
@@ -24,7 +24,7 @@ export interface MergeBench {
 
 const HOLES = 40;
 const READINGS = 10_000;
-const UNITS = 1000;
+const UNITS = 600;
 const EDITS = 3000;
 const REPEATS = 3;
 
