@@ -181,7 +181,7 @@ export function openedStore(
     get unsaved() {
       return waits.unsaved;
     },
-    asSaved: () => withHistory(document(), doc),
+    asSaved: () => (isReadOnly ? document() : withHistory(document(), doc)),
     exportZip: async () => {
       if (!isReadOnly) trimActs(doc);
       const saved = store.asSaved();
