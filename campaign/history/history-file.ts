@@ -7,7 +7,7 @@ import { isKnownLayout, isSound } from '@stillstand/campaign/replica';
 import * as Y from 'yjs';
 
 const MIB = 1_048_576;
-/** A season of 10,000 readings and 3,000 edits takes about 1 MiB. */
+/** A season of 10,000 readings and 3,000 edits takes 4 MiB. */
 export const MOST_HISTORY_BYTES = 64 * MIB;
 /** Changes, whatever the file claims; each that says something takes two bytes or more. */
 const MOST_CHANGES = 2_000_000;
