@@ -14,6 +14,7 @@ import { benchDemo } from './demo/index.ts';
 import { benchDepth } from './depth/index.ts';
 import { benchDocument, benchNoise } from './document/index.ts';
 import { benchLarge } from './large/index.ts';
+import { benchMerge } from './merge/index.ts';
 import { benchRig } from './rig/index.ts';
 import { benchGeodesics } from './survey/index.ts';
 import { benchTide } from './tide/index.ts';
@@ -29,6 +30,7 @@ const BENCHES = {
   document: benchDocument,
   noise: benchNoise,
   large: benchLarge,
+  merge: benchMerge,
   rig: benchRig,
   depth: benchDepth,
   demo: benchDemo,

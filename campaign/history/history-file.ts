@@ -2,11 +2,9 @@
  * The file next to the tables of a saved campaign that holds how the campaign came about. It may come from anybody: what
  * it claims is counted before Yjs is given it, as Yjs believes every number in it.
  */
-import type { CampaignDocument } from '@stillstand/campaign/document';
+import { type CampaignDocument, HISTORY_PATH } from '@stillstand/campaign/document';
 import { isKnownLayout, isSound } from '@stillstand/campaign/replica';
 import * as Y from 'yjs';
-
-export const HISTORY_PATH = 'history.yjs';
 
 const MIB = 1_048_576;
 /** A season of 10,000 readings and 3,000 edits takes about 1 MiB. */

@@ -2,12 +2,12 @@
  * A campaign that was read from its tables, as a Yjs document: from the history that lies next to them, where that is
  * theirs, so that copies of the campaign merge; else from the tables alone.
  */
-import { type CampaignDocument, rowIds } from '@stillstand/campaign/document';
+import { type CampaignDocument, HISTORY_PATH, rowIds } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { fill, readDocument } from '@stillstand/campaign/replica';
 import { migrate, type Opened } from '@stillstand/campaign/versions';
 import * as Y from 'yjs';
-import { docOfHistory, HISTORY_PATH, MOST_HISTORY_BYTES } from './history-file.ts';
+import { docOfHistory, MOST_HISTORY_BYTES } from './history-file.ts';
 import { laidOver } from './lay-over.ts';
 
 export interface Replica {

@@ -24,8 +24,11 @@ interface LaunchQueue {
 export function ReceivedCopies({ bring }: { bring: Arrivals['bring'] }) {
   const all = useReceived();
   const wanted = useWantedReceived();
-  const copy = all.find(({ key }) => key === wanted) ?? all[0];
-  const { params, stage } = useRoute();
+  const { campaign, params, stage } = useRoute();
+  /** Put off while there is work to do; home shows it again. */
+  const [later, setLater] = useState<ReadonlySet<string>>(new Set());
+  const copy =
+    all.find(({ key }) => key === wanted) ?? all.find(({ key }) => campaign === null || !later.has(key));
   const isUnsaved = useAnyUnsaved();
   const [isOpening, setOpening] = useState(false);
   const [failure, setFailure] = useState<string | null>(null);
@@ -78,6 +81,9 @@ export function ReceivedCopies({ bring }: { bring: Arrivals['bring'] }) {
       <Button kind="main" disabled={!mayOpen} onClick={() => void open(copy)}>
         Open copy
       </Button>
+      {campaign === null ? null : (
+        <Button onClick={() => setLater(new Set([...later, copy.key]))}>Keep for later</Button>
+      )}
       <Button disabled={isOpening} onClick={() => void forgetReceived(copy.key)}>
         Delete received file
       </Button>

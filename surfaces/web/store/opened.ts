@@ -241,6 +241,7 @@ export function openedStore(
     get unsaved() {
       return waits.unsaved;
     },
+    asSaved: () => withHistory(document(), doc),
     photoSizes: async () => {
       const named = new Set(rows('photos').map(({ cells }) => cells['file']?.trim() ?? ''));
       const sizes = new Map<string, number>();
@@ -255,7 +256,7 @@ export function openedStore(
       const changes = changesSinceExport;
       if (!isReadOnly) trimActs(doc);
       const zip = await packed(
-        withHistory(document(), doc),
+        store.asSaved(),
         await device.filePaths(id),
         (path) => device.readFile(id, path),
         leave,

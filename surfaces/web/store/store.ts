@@ -111,6 +111,8 @@ export interface Store {
   photoSizes(): Promise<ReadonlyMap<string, number>>;
   /** Everything as one zip, but for the files to `leave`, which it names (photos-left-out.txt). */
   pack(leave?: ReadonlySet<string>): Promise<Copy>;
+  /** The document with its history behind its tables, as it is saved. */
+  asSaved(): CampaignDocument;
   /** Everything as one zip, the same the command line reads. Marks the campaign as kept elsewhere. */
   exportZip(): Promise<Blob>;
   /** Changes since the last export, and when that was. */

@@ -29,8 +29,8 @@ export function CampaignFrame({ id, stages }: { id: string; stages: readonly Sta
     let isOver = false;
     const close = ({ store, computing, leave }: Opened): void => {
       computing.stop();
-      // The day's copy is of the open campaign.
-      void leave().finally(() => store.close());
+      void leave();
+      void store.close();
     };
     void openStore(id).then(
       (store) => {
