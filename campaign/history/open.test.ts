@@ -3,6 +3,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { readFiles, withRows, writeFiles } from '@stillstand/campaign/document';
 import { actsOf, fill, readDocument, readTable } from '@stillstand/campaign/replica';
+import { schemas, type TableName } from '@stillstand/campaign/tables';
 import { randomStream } from '@stillstand/science/base';
 import * as Y from 'yjs';
 import { begun, device, edited, opened, saved } from './fixtures/saved.ts';
@@ -47,6 +48,17 @@ test('what was saved opens as it was: the same document, the same acts, the same
   const state = Y.encodeStateVector(doc);
   exchange(doc, back.doc);
   assert.deepEqual(Y.encodeStateVector(doc), state);
+});
+
+test('every table there is opens with its history, also those that are kept under a former name', () => {
+  const { doc, edits } = device('A', begun());
+  for (const table of Object.keys(schemas) as TableName[]) {
+    if (schemas[table].readings) edits.addReading(table, { note: 'one' });
+    else edits.addRow(table, { note: 'one' });
+  }
+  const back = opened(saved(doc));
+  assert.equal(back.history, 'as it is');
+  assert.deepEqual(back.problems, []);
 });
 
 test('without a history the tables open as ever', () => {
