@@ -3,6 +3,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { readFiles, withRows, writeFiles } from '@stillstand/campaign/document';
 import { actsOf, fill, readDocument, readTable } from '@stillstand/campaign/replica';
+import { schemas, type TableName } from '@stillstand/campaign/tables';
 import { randomStream } from '@stillstand/science/base';
 import * as Y from 'yjs';
 import { begun, device, edited, opened, saved } from './fixtures/saved.ts';
@@ -87,6 +88,17 @@ test('a campaign of a newer Stillstand keeps the history that came', () => {
   const back = opened(newer);
   assert.equal(back.history, 'newer');
   assert.deepEqual([...writeFiles(back.document)].sort(), [...newer].sort());
+});
+
+test('every table there is opens with its history, also those that are kept under a former name', () => {
+  const { doc, edits } = device('A', begun());
+  for (const table of Object.keys(schemas) as TableName[]) {
+    if (schemas[table].readings) edits.addReading(table, { note: 'one' });
+    else edits.addRow(table, { note: 'one' });
+  }
+  const back = opened(saved(doc));
+  assert.equal(back.history, 'as it is');
+  assert.deepEqual(back.problems, []);
 });
 
 test('without a history the tables open as ever', () => {
