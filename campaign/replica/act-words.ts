@@ -1,0 +1,78 @@
+/** An act in words: "recorder, tablet A, 14:38: edit unit 4 of T1 (top, bottom)". */
+import { clockOf, dateOf } from '@stillstand/campaign/tables';
+import type { Act, ActChange, How } from './acts.ts';
+import { type Change, changeWords } from './changes.ts';
+import type { TableRead } from './read.ts';
+
+type Cells = Readonly<Record<string, string>>;
+
+/** Cells of a row by its identity, deleted rows too; empty for a row that is not known. */
+export type CellsOf = (table: ActChange['table'], row_id: string) => Cells;
+
+/** Before what was done, where it did not come about by an ordinary act. */
+const HOW: Readonly<Record<How, string>> = {
+  done: '',
+  undone: 'undo: ',
+  redone: 'redo: ',
+  repaired: 'repair: ',
+  outside: 'edited outside: ',
+  merged: 'merged: ',
+  settled: 'conflict decided: ',
+};
+
+const AMENDED: Readonly<Record<string, string>> = { replace: 'amend', withdraw: 'withdraw' };
+
+export const actWords = (act: Act, cellsOf: CellsOf): string =>
+  `${[writerWords(act), clockOf(act.time)].filter(Boolean).join(', ')}: ${doneWords(act, cellsOf)}`;
+
+/** "driller, tablet B": who and with what. */
+export const writerWords = ({ by, device }: Pick<Act, 'by' | 'device'>): string =>
+  [by, device].filter(Boolean).join(', ') || 'name not given';
+
+/** "undo: edit unit 4 of T1 (top, bottom)", "amend sounding at 10:42 of T2". */
+export function doneWords({ how, changes }: Act, cellsOf: CellsOf): string {
+  const only = changes.length === 1 ? changes[0]! : null;
+  const cells = only === null ? {} : cellsOf(only.table, only.row_id);
+  const verb = only?.kind === 'add' ? AMENDED[cells['amend_kind']?.trim() ?? ''] : undefined;
+  const words = changeWords(changes.map(asChange), ({ table, row_id }) => named(table, row_id, cellsOf));
+  return HOW[how] + (verb === undefined ? words : words.replace(/^add/, verb));
+}
+
+const asChange = (change: ActChange): Change => {
+  if (change.kind !== 'edit') return { ...change, cells: {} };
+  const after = Object.fromEntries(
+    Object.entries(change.cells).map(([column, cell]) => [column, cell.after]),
+  );
+  return { ...change, before: {}, after };
+};
+
+/** By which a row is named: an amendment goes by the reading that it amends. */
+function named(table: ActChange['table'], row_id: string, cellsOf: CellsOf): Cells {
+  const cells = cellsOf(table, row_id);
+  const amends = cells['amends']?.trim() ?? '';
+  return amends === '' ? cells : cellsOf(table, amends);
+}
+
+const MONTHS = 'January February March April May June July August September October November December'.split(
+  ' ',
+);
+
+/** "4 March 2026": the day of a time as it was written; empty where there is none. */
+export function dayWords(time: string): string {
+  const [year, month, day] = dateOf(time)?.split('-') ?? [];
+  return day === undefined ? '' : `${Number(day)} ${MONTHS[Number(month) - 1] ?? month} ${year}`;
+}
+
+/** Finds rows by their identity, deleted ones too; each table is laid out once, and again when it has changed. */
+export function cellsIn(read: (table: string) => TableRead | null): CellsOf {
+  const known = new WeakMap<TableRead, ReadonlyMap<string, Cells>>();
+  return (table, row_id) => {
+    const now = read(table);
+    if (now === null) return {};
+    const byId =
+      known.get(now) ??
+      new Map([...now.deleted.map(({ row }) => row), ...now.rows].map((row) => [row.row_id, row.cells]));
+    known.set(now, byId);
+    return byId.get(row_id) ?? {};
+  };
+}
