@@ -63,6 +63,10 @@ export function dayWords(time: string): string {
   return day === undefined ? '' : `${Number(day)} ${MONTHS[Number(month) - 1] ?? month} ${year}`;
 }
 
+/** "4 March 2026, 14:38", by the clock of the device. */
+export const momentWords = (time: string): string =>
+  [dayWords(time), clockOf(time)].filter(Boolean).join(', ') || 'a date that is not known';
+
 /** Finds rows by their identity, deleted ones too; each table is laid out once, and again when it has changed. */
 export function cellsIn(read: (table: string) => TableRead | null): CellsOf {
   const known = new WeakMap<TableRead, ReadonlyMap<string, Cells>>();

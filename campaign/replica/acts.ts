@@ -94,6 +94,8 @@ export interface Acts {
   /** Acts that set a cell and that no later one knew; none where it is as first written. */
   last(table: TableName, row_id: string, column: string): readonly string[];
   conflicts(): readonly CellConflict[];
+  /** Acts that were not made here since the document was opened: they came from another device, window or copy. */
+  arrived(): ReadonlySet<string>;
 }
 
 const listOf = (doc: Y.Doc): Y.Array<StoredAct> => doc.getArray<StoredAct>('acts');
@@ -148,6 +150,7 @@ export function actsOf(doc: Y.Doc): Acts {
   let all: Act[] | null = null;
   let cells = new Map<string, Cell>();
   let conflicts: { of: readonly Act[]; found: readonly CellConflict[] } | null = null;
+  let arrived: ReadonlySet<string> = new Set();
   const know = (): Act[] => {
     if (all === null) {
       cells = new Map();
@@ -156,7 +159,10 @@ export function actsOf(doc: Y.Doc): Acts {
     }
     return all;
   };
-  list.observe(({ changes: { delta } }) => {
+  list.observe(({ changes: { delta } }, { local }) => {
+    const inserted = delta.flatMap(({ insert }) => (Array.isArray(insert) ? (insert as StoredAct[]) : []));
+    const foreign = inserted.filter(({ h }) => !local || h === 'merged' || h === 'outside');
+    if (foreign.length > 0) arrived = new Set([...arrived, ...foreign.map(({ i }) => i)]);
     if (all === null) return;
     const [first, second] = delta;
     const isAppended =
@@ -167,7 +173,7 @@ export function actsOf(doc: Y.Doc): Acts {
       all = null;
       return;
     }
-    const added = ((second ?? first)!.insert as StoredAct[]).map(actFrom);
+    const added = inserted.map(actFrom);
     for (const act of added) noteCells(act, cells);
     all = [...all, ...added];
   });
@@ -182,6 +188,7 @@ export function actsOf(doc: Y.Doc): Acts {
       if (conflicts?.of !== of) conflicts = { of, found: [...cells.values()].flatMap(conflictOf) };
       return conflicts.found;
     },
+    arrived: () => arrived,
   };
 }
 

@@ -2,7 +2,15 @@
  * A campaign's document as a replica: a Yjs document that merges with its copies on other devices. How the document lies
  * in it, how it is filled, read, edited and migrated; no screen, no storage, no network.
  */
-export { actWords, type CellsOf, cellsIn, dayWords, doneWords, writerWords } from './act-words.ts';
+export {
+  actWords,
+  type CellsOf,
+  cellsIn,
+  dayWords,
+  doneWords,
+  momentWords,
+  writerWords,
+} from './act-words.ts';
 export {
   type Act,
   type ActChange,
