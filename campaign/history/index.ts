@@ -1,0 +1,2 @@
+/** Earlier states of a campaign. */
+export { documentAfter } from './document-after.ts';
