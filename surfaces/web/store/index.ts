@@ -1,9 +1,20 @@
 /** The campaigns on this device and the one that is open. */
 
-export type { DocRow } from '@stillstand/campaign/replica';
+export {
+  type Act,
+  type ActChange,
+  actWords,
+  type CellsOf,
+  type DocRow,
+  dayWords,
+  doneWords,
+  momentWords,
+  writerWords,
+} from '@stillstand/campaign/replica';
 export { crew, newRowId, setCrew, timeWithOffset, today } from './crew.ts';
 export { deviceWords } from './device-words.ts';
 export { type DraftPlace, type Drafts, draftsOf, type KeptDraft } from './drafts.ts';
+export { actCalled, actName, earlierId, openAny } from './earlier.ts';
 export {
   beginCampaign,
   bringCampaign,
@@ -11,7 +22,6 @@ export {
   campaigns,
   takeAway,
 } from './library.ts';
-export { openStore } from './open.ts';
 export { askToPersist, type Space, space } from './space.ts';
 export type { Store } from './store.ts';
 export { useUnwritten } from './unwritten.ts';

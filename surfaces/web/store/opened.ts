@@ -3,7 +3,8 @@
  * tabs. The channel between tabs only says that there is something to read; what is true stands in the database. The
  * document, the waiting changes and the other tabs are one state.
  */
-import { actsOf, type DocRow, editing, reader } from '@stillstand/campaign/replica';
+import { documentAfter } from '@stillstand/campaign/history';
+import { actsOf, cellsIn, type DocRow, editing, reader } from '@stillstand/campaign/replica';
 import { migrate } from '@stillstand/campaign/versions';
 import * as Y from 'yjs';
 import { writer } from './crew.ts';
@@ -25,6 +26,7 @@ export function openedStore(
   record: CampaignRecord,
   lastRead: number,
   { device, channel, watchPage }: Surroundings,
+  earlier: Store['earlier'] = null,
 ): Store {
   const { id } = record;
   const listeners = new Set<() => void>();
@@ -123,6 +125,7 @@ export function openedStore(
     get readOnly() {
       return isReadOnly;
     },
+    earlier,
     openingProblems: record.problems,
     document,
     rows,
@@ -139,6 +142,9 @@ export function openedStore(
     decide: edits.decide,
     settle: edits.settle,
     acts: acts.all,
+    arrived: acts.arrived,
+    cellsOf: cellsIn(read),
+    documentAfter: (act) => documentAfter(doc, act),
     conflicts: acts.conflicts,
     addRow: edits.addRow,
     editRow: edits.editRow,

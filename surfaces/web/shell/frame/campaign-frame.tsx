@@ -2,8 +2,10 @@
 import type { TraceId } from '@stillstand/campaign/results';
 import { Component, type ReactNode, Suspense, useEffect, useMemo, useState } from 'react';
 import { type Computing, ComputingContext, computing, useCurveWanted } from '../../compute/index.ts';
-import { Button, Plate, TraceContext } from '../../parts/index.ts';
-import { type CampaignRecord, campaigns, openStore, type Store, StoreContext } from '../../store/index.ts';
+import { Button, ChangedContext, Plate, TraceContext } from '../../parts/index.ts';
+import { type CampaignRecord, campaigns, openAny, type Store, StoreContext } from '../../store/index.ts';
+import { ArrivalsContext } from '../arrivals/arrival-news.tsx';
+import { type Arrivals, arrivals } from '../arrivals/changed-numbers.ts';
 import { useNavigate, useRoute, writeRoute } from '../route.ts';
 import { PLACES, type RowPlace } from '../rows/places.ts';
 import { OpenRowContext, RowDialog } from '../rows/row-dialog.tsx';
@@ -12,25 +14,32 @@ import type { Stage, StageProps } from '../stage.ts';
 import { FirstSteps } from './first-steps.tsx';
 import { Frame } from './frame.tsx';
 import { HeadContext } from './head-slot.tsx';
+import { HistoryStage } from './history-stage.tsx';
+
+interface Opened {
+  store: Store;
+  computing: Computing;
+  arrived: Arrivals;
+}
 
 export function CampaignFrame({ id, stages }: { id: string; stages: readonly Stage[] }) {
-  const [open, setOpen] = useState<
-    { store: Store; computing: Computing } | 'opening' | 'gone' | { failure: string }
-  >('opening');
+  const [open, setOpen] = useState<Opened | 'opening' | 'gone' | { failure: string }>('opening');
   useEffect(() => {
-    let opened: { store: Store; computing: Computing } | null = null;
+    let opened: Opened | null = null;
     let isOver = false;
-    const close = (it: { store: Store; computing: Computing }): void => {
+    const close = (it: Opened): void => {
+      it.arrived.stop();
       it.computing.stop();
       void it.store.close();
     };
-    void openStore(id).then(
+    void openAny(id).then(
       (store) => {
         if (store === null) {
           if (!isOver) setOpen('gone');
           return;
         }
-        opened = { store, computing: computing(store) };
+        const computed = computing(store);
+        opened = { store, computing: computed, arrived: arrivals(store, computed) };
         if (isOver) close(opened);
         else setOpen(opened);
       },
@@ -67,7 +76,11 @@ export function CampaignFrame({ id, stages }: { id: string; stages: readonly Sta
   return (
     <StoreContext value={open.store}>
       <ComputingContext value={open.computing}>
-        <OpenCampaign stages={stages} />
+        <ArrivalsContext value={open.arrived}>
+          <ChangedContext value={open.arrived}>
+            <OpenCampaign stages={stages} />
+          </ChangedContext>
+        </ArrivalsContext>
       </ComputingContext>
     </StoreContext>
   );
@@ -112,6 +125,7 @@ function OpenCampaign({ stages }: { stages: readonly Stage[] }) {
   const places = useMemo(() => ({ title, aside, setOwnTitle }), [title, aside]);
   const inAddress = (address: string): Stage | undefined =>
     stages.find(({ name }) => name.toLowerCase() === address);
+  const isHistory = route.stage === 'history';
   const shown = route.stage === null ? stages[0] : inAddress(route.stage);
   const openStage = (place: RowPlace): (() => void) | null => {
     const stage = PLACES[place.table];
@@ -135,7 +149,11 @@ function OpenCampaign({ stages }: { stages: readonly Stage[] }) {
             onOpenRow={setRow}
           >
             <FirstSteps stages={stages} current={shown?.name ?? null} />
-            {shown === undefined ? (
+            {isHistory ? (
+              <Guard key="history" name="The history">
+                <HistoryStage params={route.params} />
+              </Guard>
+            ) : shown === undefined ? (
               <NoStage asked={route.stage ?? ''} stages={stages} />
             ) : (
               <Guard key={shown.name} name={shown.name}>

@@ -8,7 +8,7 @@ import { useStore } from '../../store/index.ts';
 import { useTheme } from '../theme.ts';
 import './tools.css';
 
-export type ToolName = 'problems' | 'help' | 'save';
+export type ToolName = 'problems' | 'history' | 'help' | 'save';
 
 /** So many changes, or days, that are nowhere else, call for a copy. */
 const CHANGES_WITHOUT_COPY = 40;
@@ -51,7 +51,8 @@ export function ToolList({
         false,
         count === 0 ? '' : String(count),
       )}
-      {tool('save', t`Save a copy`, () => onOpen('save'))}
+      {tool('history', t`History`, () => onOpen('history'), store.earlier !== null)}
+      {tool('save', t`Save a copy`, () => onOpen('save'), store.earlier !== null)}
       {tool(theme === 'day' ? 'night' : 'day', theme === 'day' ? t`Night` : t`Day`, () =>
         setTheme(theme === 'day' ? 'night' : 'day'),
       )}
