@@ -17,7 +17,7 @@ export interface Under {
   readonly theirs: number;
   /** Whether a row that was changed here is. */
   readonly own: boolean;
-  /** Whether value or sigma moved by more than rounding; null where there was, or is, no such number. */
+  /** Whether value or sigma moved by more than rounding; null where it was, or is, not known as a number. */
   readonly moved: boolean | null;
 }
 
@@ -63,7 +63,7 @@ const LEAST: Readonly<Record<string, number>> = ROUNDING;
 
 function hasMoved(before: TraceNode | null, now: TraceNode | null): boolean | null {
   if (before === null || now === null) return null;
-  if (typeof before.value !== 'number' || typeof now.value !== 'number') return before.value !== now.value;
+  if (typeof before.value !== 'number' || typeof now.value !== 'number') return null;
   const least = LEAST[now.unit] ?? Number.MIN_VALUE;
   return (
     Math.abs(now.value - before.value) >= least || Math.abs((now.sigma ?? 0) - (before.sigma ?? 0)) >= least

@@ -9,7 +9,7 @@ import {
 } from '@stillstand/campaign/tables';
 import { useState } from 'react';
 import { Button, Mark } from '../parts/index.ts';
-import { type Act, type ActChange, type Store, useStore } from '../store/index.ts';
+import { type Act, type ActChange, amendedCells, type Store, useStore } from '../store/index.ts';
 import { restoreRow } from './restore.ts';
 import './act-rows.css';
 
@@ -26,17 +26,6 @@ export interface CellChange {
   readonly before: string;
   readonly after: string;
 }
-
-/** A cell of no weight of its own: what the row is, and who wrote it when. */
-const UNSAID: ReadonlySet<string> = new Set([
-  'row_id',
-  'amends',
-  'amend_kind',
-  'time',
-  'by',
-  'device',
-  'seq',
-]);
 
 export function ActRows({ acts, onOpen }: { acts: readonly Act[]; onOpen: OpenRow }) {
   const [isWhole, setWhole] = useState(false);
@@ -192,17 +181,11 @@ export function Restore({
 }
 
 /** Of an edit its cells; of an amendment those that differ from the reading that it amends. */
-function cellsOfChange(change: ActChange, store: Store): CellChange[] {
-  const { table, row_id } = change;
-  if (change.kind === 'edit')
-    return Object.entries(change.cells).map(([column, cell]) => ({ column, ...cell }));
-  const cells = store.cellsOf(table, row_id);
-  if (change.kind === 'delete' || cells['amend_kind']?.trim() !== 'replace') return [];
-  const before = store.cellsOf(table, cells['amends'] ?? '');
-  return [...new Set([...Object.keys(before), ...Object.keys(cells)])].flatMap((column) => {
-    const [was, is] = [before[column] ?? '', cells[column] ?? ''];
-    return was === is || UNSAID.has(column) ? [] : [{ column, before: was, after: is }];
-  });
+export function cellsOfChange(change: ActChange, { cellsOf }: Store): CellChange[] {
+  const { kind, table, row_id } = change;
+  if (kind === 'edit') return Object.entries(change.cells).map(([column, cell]) => ({ column, ...cell }));
+  const isAmendment = kind === 'add' && cellsOf(table, row_id)['amend_kind']?.trim() === 'replace';
+  return isAmendment ? amendedCells(table, row_id, cellsOf) : [];
 }
 
 function verbOf({ kind, table, row_id }: ActChange, store: Store): string {

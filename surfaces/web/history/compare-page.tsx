@@ -4,7 +4,7 @@ import { capital } from '@stillstand/campaign/tables';
 import { useMemo, useState } from 'react';
 import { Button, counted, Plate, printed, signed, Table } from '../parts/index.ts';
 import { type Act, momentWords, useStore } from '../store/index.ts';
-import { CellChanges, type OpenRow, Restore, RowHead } from './act-rows.tsx';
+import { CellChanges, cellsOfChange, type OpenRow, Restore, RowHead } from './act-rows.tsx';
 import { useComparison } from './use-comparison.ts';
 import './compare-page.css';
 
@@ -150,6 +150,7 @@ const VERBS: Readonly<Record<RowChange['change'], string>> = {
 };
 
 function Rows({ rows, onOpen }: { rows: readonly RowChange[]; onOpen: OpenRow }) {
+  const store = useStore();
   const [isWhole, setWhole] = useState(false);
   if (rows.length === 0) return <p>No row changed.</p>;
   const shown = isWhole ? rows : rows.slice(0, SHOWN);
@@ -158,25 +159,21 @@ function Rows({ rows, onOpen }: { rows: readonly RowChange[]; onOpen: OpenRow })
       <h2>{counted(rows.length, 'row')} changed</h2>
       <ul className="act-rows">
         {shown.map(({ table, row_id, change, cells }) => {
-          const was = Object.fromEntries(cells.map(({ column, old }) => [column, old]));
+          const changed =
+            change === 'added'
+              ? cellsOfChange({ kind: 'add', table, row_id }, store)
+              : cells.map(({ column, old, now }) => ({ column, before: old, after: now }));
           return (
             <li key={`${table} ${row_id}`}>
               <RowHead verb={VERBS[change]} table={table} row_id={row_id} onOpen={onOpen} />
-              {change === 'changed' ? (
-                <CellChanges
-                  table={table}
-                  cells={cells.map(({ column, old, now }) => ({ column, before: old, after: now }))}
-                />
-              ) : null}
-              {change === 'added' ? null : (
-                <Restore
-                  table={table}
-                  row_id={row_id}
-                  isGone={change === 'removed'}
-                  was={was}
-                  onOpen={onOpen}
-                />
-              )}
+              {change === 'removed' ? null : <CellChanges table={table} cells={changed} />}
+              <Restore
+                table={table}
+                row_id={row_id}
+                isGone={change === 'removed'}
+                was={Object.fromEntries(changed.map(({ column, before }) => [column, before]))}
+                onOpen={onOpen}
+              />
             </li>
           );
         })}

@@ -2,6 +2,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Locator, Page } from 'playwright-core';
+import * as Y from 'yjs';
 import { allSaved, computed, onDevice, openDemo, served } from '../browser/browser.ts';
 
 let page: Page;
@@ -142,4 +143,109 @@ test('compared with now: the number and the row under it; one press restores the
   await other.waitForFunction(() =>
     [...document.querySelectorAll('input')].some((input) => input.value === 'MHW'),
   );
+});
+
+test('a reading amended elsewhere marks the number on the rig; its old values open in the form of an amendment', async () => {
+  for (const each of [page, other]) {
+    await each.goto(`${site}#/${id}/drill?hole=T3`);
+    await each.locator('.numbers .traced').first().waitFor();
+    await computed(each);
+  }
+  await crew('driller', 'tablet B');
+  await other.locator('.numbers .traced').first().click();
+  const trace = other.getByRole('dialog');
+  await trace.getByRole('button', { name: /^Readings of T3/ }).click();
+  await trace.getByRole('button', { name: /^and \d+ more/ }).click();
+  await trace
+    .getByRole('button', { name: /^run R10/ })
+    .first()
+    .click();
+  const row = other.getByRole('dialog').last();
+  await row.getByRole('button', { name: 'Amend' }).click();
+  const mark = row.getByLabel('Recovered', { exact: true });
+  const before = await mark.inputValue();
+  await mark.fill('0.50 m');
+  await mark.press('Enter');
+  await row.getByRole('button', { name: 'Save amendment' }).click();
+  await allSaved(other);
+  await crew('recorder', 'tablet A');
+  const news = page.locator('.store-news .arrived');
+  await news.waitFor();
+  await page.locator('.traced.changed').first().click();
+  const said = await words(page.locator('.trace-changed').first());
+  assert.match(said, /^Was .* until driller, tablet B, \d\d:\d\d: amend run R10 of T3 \(recovered/);
+  await page.keyboard.press('Escape');
+  await page.goto(`${site}#/${id}/history`);
+  await page.locator('.history .act-line', { hasText: 'amend run R10 of T3' }).click();
+  await page.getByRole('button', { name: 'Amend to earlier values' }).click();
+  const form = page.getByRole('dialog', { name: /run R10/i });
+  assert.equal(await form.getByLabel('Recovered', { exact: true }).inputValue(), before);
+  await form.getByRole('button', { name: 'Save amendment' }).click();
+  await page.keyboard.press('Escape');
+  await page.locator('.history .act-line', { hasText: 'amend run R10 of T3' }).nth(1).waitFor();
+});
+
+/** Acts of three crews on fifty points over a year, as an update in base64. */
+function longHistory(acts: number): string {
+  const doc = new Y.Doc();
+  const two = (n: number): string => String(n).padStart(2, '0');
+  doc.getArray('acts').push(
+    Array.from({ length: acts }, (_, i) => ({
+      i: `long${i}`,
+      t: `2025-${two(1 + (Math.floor(i / 80) % 12))}-${two(1 + (Math.floor(i / 960) % 28))}T${two(8 + (Math.floor(i / 8) % 10))}:${two(i % 60)}:00+01:00`,
+      b: `crew ${i % 3}`,
+      d: `tablet ${i % 3}`,
+      // Each knows the act before it: nothing is in conflict.
+      e: [['points', `row${i % 50}`, 'lower', 'MTL', 'MHW', `long${i - 50}`]],
+    })),
+  );
+  return Buffer.from(Y.encodeStateAsUpdate(doc)).toString('base64');
+}
+
+test('20,000 acts: only what is seen is drawn, to the oldest, and the page answers while it is scrolled', async () => {
+  await page.goto(`${site}#/`);
+  await other.goto(`${site}#/`);
+  await page.evaluate(
+    async ([campaign, update]) => {
+      const opened = indexedDB.open('stillstand');
+      const db = await new Promise<IDBDatabase>((done) => {
+        opened.onsuccess = () => done(opened.result);
+      });
+      const write = db.transaction('updates', 'readwrite');
+      write
+        .objectStore('updates')
+        .add({ campaign, update: Uint8Array.from(atob(update), (c) => c.charCodeAt(0)) });
+      await new Promise((done) => {
+        write.oncomplete = done;
+      });
+      db.close();
+    },
+    [id, longHistory(20_000)] as const,
+  );
+  const begun = Date.now();
+  await page.goto(`${site}#/${id}/history`);
+  await page.locator('.history .act-line').first().waitFor();
+  console.log(`a history of 20,000 acts is listed after ${Date.now() - begun} ms`);
+  const drawn = (): Promise<number> => page.locator('.windowed > li').count();
+  assert.ok((await drawn()) < 100, `${await drawn()} lines drawn`);
+  const longest = await page.evaluate(async () => {
+    const frame = (): Promise<number> => new Promise((done) => requestAnimationFrame(done));
+    let last = await frame();
+    let most = 0;
+    const end = document.documentElement.scrollHeight;
+    for (let i = 1; i <= 120; i++) {
+      scrollTo(0, i <= 100 ? i * 300 : ((i - 100) / 20) * end);
+      const now = await frame();
+      most = Math.max(most, now - last);
+      last = now;
+    }
+    return most;
+  });
+  console.log(`the longest frame while it is scrolled: ${Math.round(longest)} ms`);
+  await page.locator('.windowed > li:last-child .act-line', { hasText: 'edit point' }).waitFor();
+  const last = page.locator('.windowed > li').last();
+  assert.equal(await last.getAttribute('aria-posinset'), await last.getAttribute('aria-setsize'));
+  assert.ok((await drawn()) < 100, `${await drawn()} lines drawn`);
+  await page.getByLabel('Person').selectOption('crew 1');
+  assert.equal(await page.locator('.history h3', { hasText: 'crew 2' }).count(), 0);
 });

@@ -4,6 +4,7 @@ export {
   type Act,
   type ActChange,
   actWords,
+  amendedCells,
   type CellsOf,
   type DocRow,
   dayWords,

@@ -72,6 +72,7 @@ function page() {
   };
   return {
     marked,
+    number,
     a: number('a', '4.12 m'),
     b: number('b', '1.00 m'),
     moved,
@@ -145,4 +146,18 @@ test('what is under no number, as a setting, is named where nothing else can hav
   texts.set(b, '1.20 m');
   await computed();
   assert.match(marked.of(b)?.until ?? '', /^driller, tablet B/);
+});
+
+test('a number of the rig keeps its place while it is named after the next reading; another hole does not', async () => {
+  const { marked, number, texts, theirs, computed } = page();
+  const here = number('hole:T2/string@4', '9.80');
+  const there = number('hole:T2/string@4', '7.10');
+  theirs('B', 'hole:T2/string@5 reading');
+  here.id = 'hole:T2/string@5' as TraceId;
+  there.id = 'hole:T3/string@5' as TraceId;
+  texts.set(here, '9.92');
+  texts.set(there, '7.11');
+  await computed('provisional');
+  assert.equal(marked.of(here)?.was, '9.80');
+  assert.equal(marked.of(there), null);
 });
