@@ -1,2 +1,8 @@
-/** Earlier states of a campaign. */
+/**
+ * The history of a campaign as a file next to its tables, and its earlier states. The tables are what counts: a campaign
+ * without this file opens everywhere, and one with it opens as its tables say.
+ */
 export { documentAfter } from './document-after.ts';
+export { HISTORY_PATH, historyBytes, withHistory } from './history-file.ts';
+export { type Replica, replicaOf } from './open.ts';
+export { MOST_ACTS, trimActs } from './trim.ts';

@@ -8,6 +8,7 @@ import {
   parseCampaign,
   writeFiles,
 } from '@stillstand/campaign/document';
+import { HISTORY_PATH } from '@stillstand/campaign/history';
 import type { Problem } from '@stillstand/campaign/problems';
 import { type Computation, computeCampaign, curvesNeeded, type Memo } from '@stillstand/campaign/steps';
 import { isTableName } from '@stillstand/campaign/tables';
@@ -148,5 +149,7 @@ async function openDocument(path: string): Promise<{ document: CampaignDocument;
     throw new WrongUse(`${path} is a data package; its campaign is in ${join(path, PACKED_CAMPAIGN)}`);
   if (files.size + notFiles.size === 0 && (await holdsResults(path)))
     throw new WrongUse(`${path} holds results; the campaign’s folder is wanted`);
+  const history = await readNamed(path, HISTORY_PATH, Number.POSITIVE_INFINITY);
+  if (history instanceof Uint8Array) files.set(HISTORY_PATH, history);
   return openFiles(files, notFiles);
 }

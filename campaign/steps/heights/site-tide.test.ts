@@ -33,7 +33,10 @@ test('the mean level: Z0 above the gauge zero first, else the tide level MSL, ea
   // −1 on Old is −1.7 on MSL.
   assert.ok(Math.abs(siteTide(campaignOf(withZ0), 'S', 'MSL').predicted!.tide.mean_m - 0.1) < 1e-9);
   const withLevel = { ...TABLES, tide_levels: 'site,level,datum,elevation_m\nS,MSL,Old,0.75\n' };
-  assert.ok(Math.abs(siteTide(campaignOf(withLevel), 'S', 'MSL').predicted!.tide.mean_m - 0.05) < 1e-9);
+  const { tide } = siteTide(campaignOf(withLevel), 'S', 'MSL').predicted!;
+  assert.ok(Math.abs(tide.mean_m - 0.05) < 1e-9);
+  // The usual sigma of a level that states none.
+  assert.equal(tide.mean_sigma_m, 0.05);
   const lost = siteTide(campaignOf(TABLES), 'S', 'Old');
   assert.equal(lost.predicted, null);
   assert.deepEqual(lost.needs, ['mean sea level (MSL) on Old, among the tide levels']);

@@ -5,6 +5,7 @@
 import type { Campaign } from '@stillstand/campaign/document';
 import { momentOf } from '@stillstand/campaign/tables';
 import { inQuadrature } from '@stillstand/science/base';
+import { ASSUMED_TIDE_LEVEL_SIGMA_M } from '@stillstand/science/points';
 import { shiftBetween } from '@stillstand/science/survey';
 import type { Tide } from '@stillstand/science/tide';
 
@@ -69,7 +70,8 @@ export function siteTide(campaign: Campaign, site: string | null, datum: string)
       };
     }
   } else if (level !== undefined) {
-    mean = onDatum(level.datum, level.elevation_m, level.sigma_m);
+    // As for the points and levels that stand on it.
+    mean = onDatum(level.datum, level.elevation_m, level.sigma_m ?? ASSUMED_TIDE_LEVEL_SIGMA_M);
   } else if (rows.datums.find((row) => row.datum === datum)?.kind === 'mean_sea_level') {
     mean = { height_m: 0, sigma_m: 0 };
   }

@@ -188,11 +188,16 @@ export function cellsOfChange(change: ActChange, { cellsOf }: Store): CellChange
   return isAmendment ? amendedCells(table, row_id, cellsOf) : [];
 }
 
+const AMENDED: Readonly<Record<string, string>> = {
+  replace: 'amended',
+  withdraw: 'withdrawn',
+  move: 'moved',
+};
+
 function verbOf({ kind, table, row_id }: ActChange, store: Store): string {
   if (kind === 'edit') return 'edited';
   if (kind === 'delete') return 'deleted';
-  const amends = store.cellsOf(table, row_id)['amend_kind']?.trim();
-  return amends === 'replace' ? 'amended' : amends === 'withdraw' ? 'withdrawn' : 'added';
+  return AMENDED[store.cellsOf(table, row_id)['amend_kind']?.trim() ?? ''] ?? 'added';
 }
 
 /** The cells of a row without its name, which stands above them. */

@@ -21,7 +21,7 @@ export { PositionField } from './fields/position-field.tsx';
 export { typedKeys } from './fields/typed-keys.ts';
 export { useAnyUnsaved, useUnsaved } from './fields/unsaved.ts';
 export { UnsavedMark } from './fields/unsaved-mark.tsx';
-export { download, fileName } from './file.ts';
+export { download, fileName, fileSize } from './file.ts';
 export { GridCell } from './grid/grid-cell.tsx';
 export { Mark, type MarkName } from './mark.tsx';
 export { type Changed, ChangedContext, type ChangedNumbers, type ShownNumber } from './number/changed.ts';

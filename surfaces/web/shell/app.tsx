@@ -5,6 +5,7 @@ import { Button, Dialog, useAnyUnsaved } from '../parts/index.ts';
 import { bringCampaign } from '../store/index.ts';
 import { CampaignFrame } from './frame/campaign-frame.tsx';
 import { type NewerBuild, useNewerBuild } from './offline.ts';
+import { ReceivedCopies } from './received-copies.tsx';
 import { go, useRoute } from './route.ts';
 import { ProblemList } from './rows/problems-sheet.tsx';
 import type { Stage } from './stage.ts';
@@ -59,6 +60,7 @@ export function App({ Home, stages }: { Home: ComponentType<HomeProps>; stages: 
           <ProblemList problems={refused} />
         </Dialog>
       )}
+      <ReceivedCopies bring={bring} />
       {newer === null ? null : <Newer build={newer} />}
     </>
   );

@@ -23,8 +23,18 @@ export {
   campaigns,
   takeAway,
 } from './library.ts';
+export {
+  forgetReceived,
+  holdReceived,
+  keepReceived,
+  lookForReceived,
+  type Received,
+  useReceived,
+  useWantedReceived,
+  wantReceived,
+} from './received.ts';
 export { askToPersist, type Space, space } from './space.ts';
-export type { Store } from './store.ts';
+export type { Copy, Store } from './store.ts';
 export { useUnwritten } from './unwritten.ts';
 export { StoreContext, useStore } from './use-store.ts';
 export { forgetWhenSaved } from './when-saved.ts';

@@ -19,12 +19,10 @@ export const campaigns = async (): Promise<database.CampaignRecord[]> =>
 
 /** An empty campaign of that name; resolves with its id. */
 export async function beginCampaign(name: string): Promise<string> {
-  return keep({
-    document: newDocument(name, crypto.randomUUID()),
-    read_only: false,
-    problems: [],
-    row_ids: new Map(),
-  });
+  const document = newDocument(name, crypto.randomUUID());
+  const doc = new Y.Doc();
+  fill(doc, document);
+  return await keep({ document, read_only: false, problems: [], update: Y.encodeStateAsUpdate(doc) });
 }
 
 type Brought = { ok: true; id: string; problems: Problem[] } | { ok: false; problems: Problem[] };
@@ -59,14 +57,10 @@ export const takeAway = async (id: string): Promise<void> => {
   forgetDrafts(id);
 };
 
-async function keep({ document, read_only, problems, row_ids }: Unpacked): Promise<string> {
+async function keep({ document, read_only, problems, update }: Unpacked): Promise<string> {
   const id = Array.from(crypto.getRandomValues(new Uint8Array(6)), (b) =>
     b.toString(16).padStart(2, '0'),
   ).join('');
-  const doc = new Y.Doc();
-  fill(doc, document, row_ids);
-  const update = Y.encodeStateAsUpdate(doc);
-  doc.destroy();
   const now = Date.now();
   await database.addCampaign(
     {

@@ -3,7 +3,7 @@
  * tabs. The channel between tabs only says that there is something to read; what is true stands in the database. The
  * document, the waiting changes and the other tabs are one state.
  */
-import { documentAfter } from '@stillstand/campaign/history';
+import { documentAfter, trimActs, withHistory } from '@stillstand/campaign/history';
 import { actsOf, cellsIn, type DocRow, editing, reader } from '@stillstand/campaign/replica';
 import { migrate } from '@stillstand/campaign/versions';
 import * as Y from 'yjs';
@@ -139,6 +139,7 @@ export function openedStore(
     amend: edits.amend,
     withdraw: edits.withdraw,
     restore: edits.restore,
+    move: edits.move,
     decide: edits.decide,
     settle: edits.settle,
     acts: acts.all,
@@ -186,13 +187,42 @@ export function openedStore(
     get unsaved() {
       return waits.unsaved;
     },
+    photoSizes: async () => {
+      const named = new Set(rows('photos').map(({ cells }) => cells['file']?.trim() ?? ''));
+      const sizes = new Map<string, number>();
+      for (const path of await device.filePaths(id)) {
+        if (!named.has(path) && !path.startsWith('photos/')) continue;
+        const photo = await device.readFile(id, path);
+        if (photo !== null) sizes.set(path, photo.size);
+      }
+      return sizes;
+    },
+    pack: async (leave) => {
+      const changes = changesSinceExport;
+      if (!isReadOnly) trimActs(doc);
+      const zip = await packed(
+        withHistory(document(), doc),
+        await device.filePaths(id),
+        (path) => device.readFile(id, path),
+        leave,
+      );
+      return {
+        zip,
+        wasKept: async () => {
+          exported_ms = Date.now();
+          // What was changed while it was packed is not in it.
+          changesSinceExport = Math.max(0, changesSinceExport - changes);
+          // The copy is there, whether or not a full device can note it.
+          await device
+            .changeRecord(id, { exported_ms, changes_since_export: changesSinceExport })
+            .catch(() => undefined);
+          tell();
+        },
+      };
+    },
     exportZip: async () => {
-      const zip = await packed(document(), await device.filePaths(id), (path) => device.readFile(id, path));
-      exported_ms = Date.now();
-      changesSinceExport = 0;
-      // The zip is there, whether or not a full device can note it.
-      await device.changeRecord(id, { exported_ms, changes_since_export: 0 }).catch(() => undefined);
-      tell();
+      const { zip, wasKept } = await store.pack();
+      await wasKept();
       return zip;
     },
     keptElsewhere: () => ({ changes: changesSinceExport, exported_ms }),

@@ -15,6 +15,13 @@ interface Earlier {
   readonly later: number;
 }
 
+/** A copy that was packed and is not yet anywhere else. */
+export interface Copy {
+  zip: Blob;
+  /** Marks the campaign as kept elsewhere, as it was when the copy was packed. */
+  wasKept(): Promise<void>;
+}
+
 export interface Store {
   readonly id: string;
   /** Written by a newer Stillstand, or not readable whole: it is shown as far as it goes and never written. */
@@ -49,6 +56,11 @@ export interface Store {
   withdraw(table: TableName, row_id: string): string | null;
   /** A withdrawn reading as it was before. Null where it was refused. */
   restore(table: TableName, row_id: string): string | null;
+  /**
+   * A later row that gives the reading another `seq` in its series; nothing else of it changes. `row_id` is any row of
+   * the reading. Moving again, or back, is the way to undo it. Null where it was refused.
+   */
+  move(table: TableName, row_id: string, seq: number): string | null;
   /** Ends a conflict of amendments by one of the reading's rows, or by its withdrawal (null). Null where refused. */
   decide(table: TableName, row_id: string, choice: string | null): string | null;
 
@@ -98,6 +110,10 @@ export interface Store {
   readonly failure: string | null;
   /** Identities of rows that are shown and not yet on the device. */
   readonly unsaved: ReadonlySet<string>;
+  /** Photos that this device has, bytes by path. */
+  photoSizes(): Promise<ReadonlyMap<string, number>>;
+  /** Everything as one zip, but for the files to `leave`, which it names (photos-left-out.txt). */
+  pack(leave?: ReadonlySet<string>): Promise<Copy>;
   /** Everything as one zip, the same the command line reads. Marks the campaign as kept elsewhere. */
   exportZip(): Promise<Blob>;
   /** Changes since the last export, and when that was. */

@@ -2,6 +2,7 @@
 import type { TraceId } from '@stillstand/campaign/results';
 import { Component, type ReactNode, Suspense, useEffect, useMemo, useState } from 'react';
 import { type Computing, ComputingContext, computing, useCurveWanted } from '../../compute/index.ts';
+import { DailyContext, dailyCopiesOf } from '../../copies/index.ts';
 import { Button, ChangedContext, Plate, TraceContext } from '../../parts/index.ts';
 import { type CampaignRecord, campaigns, openAny, type Store, StoreContext } from '../../store/index.ts';
 import { ArrivalsContext } from '../arrivals/arrival-news.tsx';
@@ -16,21 +17,19 @@ import { Frame } from './frame.tsx';
 import { HeadContext } from './head-slot.tsx';
 import { HistoryStage } from './history-stage.tsx';
 
-interface Opened {
-  store: Store;
-  computing: Computing;
-  arrived: Arrivals;
-}
+/** What is there while a campaign is open. */
+type Opened = { store: Store; computing: Computing; arrived: Arrivals } & ReturnType<typeof dailyCopiesOf>;
 
 export function CampaignFrame({ id, stages }: { id: string; stages: readonly Stage[] }) {
   const [open, setOpen] = useState<Opened | 'opening' | 'gone' | { failure: string }>('opening');
   useEffect(() => {
     let opened: Opened | null = null;
     let isOver = false;
-    const close = (it: Opened): void => {
-      it.arrived.stop();
-      it.computing.stop();
-      void it.store.close();
+    const close = ({ store, computing, arrived, leave }: Opened): void => {
+      arrived.stop();
+      computing.stop();
+      // The day's copy is of the open campaign.
+      void leave().finally(() => store.close());
     };
     void openAny(id).then(
       (store) => {
@@ -39,7 +38,12 @@ export function CampaignFrame({ id, stages }: { id: string; stages: readonly Sta
           return;
         }
         const computed = computing(store);
-        opened = { store, computing: computed, arrived: arrivals(store, computed) };
+        opened = {
+          store,
+          computing: computed,
+          arrived: arrivals(store, computed),
+          ...dailyCopiesOf(store),
+        };
         if (isOver) close(opened);
         else setOpen(opened);
       },
@@ -76,11 +80,13 @@ export function CampaignFrame({ id, stages }: { id: string; stages: readonly Sta
   return (
     <StoreContext value={open.store}>
       <ComputingContext value={open.computing}>
-        <ArrivalsContext value={open.arrived}>
-          <ChangedContext value={open.arrived}>
-            <OpenCampaign stages={stages} />
-          </ChangedContext>
-        </ArrivalsContext>
+        <DailyContext value={open.daily}>
+          <ArrivalsContext value={open.arrived}>
+            <ChangedContext value={open.arrived}>
+              <OpenCampaign stages={stages} />
+            </ChangedContext>
+          </ArrivalsContext>
+        </DailyContext>
       </ComputingContext>
     </StoreContext>
   );

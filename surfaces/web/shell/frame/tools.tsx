@@ -6,6 +6,7 @@ import { t } from '../../language/index.ts';
 import { Button, Mark, type MarkName } from '../../parts/index.ts';
 import { useStore } from '../../store/index.ts';
 import { useTheme } from '../theme.ts';
+import { DailyWords } from './daily-words.tsx';
 import './tools.css';
 
 export type ToolName = 'problems' | 'history' | 'help' | 'save';
@@ -69,6 +70,13 @@ export function KeptWords({ onSave }: { onSave: () => void }) {
   const store = useStore();
   const at = useSavedAt(store.saved);
   const { changes } = store.keptElsewhere();
+  // An earlier state is kept nowhere: the campaign is.
+  if (store.earlier !== null)
+    return (
+      <div className="kept">
+        <Computed />
+      </div>
+    );
   return (
     <div className="kept">
       {store.saved === 'failed' ? (
@@ -90,6 +98,7 @@ export function KeptWords({ onSave }: { onSave: () => void }) {
           <Mark name="close" size={16} /> {t`${changes} changes only here: save a copy`}
         </button>
       ) : null}
+      <DailyWords onSave={onSave} />
     </div>
   );
 }
