@@ -32,7 +32,7 @@ test('a number moved, the row under it, and not the number of another hole', () 
   const asked = { ids: [of('H1'), of('H2')], theirs: ['none', 'holes0'], own: ['holes1'] };
   assert.deepEqual(underNumbers(asked, before, computed('1.5', '2')), [
     { theirs: 1, own: false, moved: true },
-    { theirs: -1, own: true, moved: false },
+    { theirs: -1, own: true, moved: null },
   ]);
 });
 

@@ -17,7 +17,7 @@ export interface Under {
   readonly theirs: number;
   /** Whether a row that was changed here is. */
   readonly own: boolean;
-  /** Whether value or sigma moved by more than rounding; null where it was, or is, not known as a number. */
+  /** Whether value or sigma moved by more than rounding; null where neither moved at all, or one is not known. */
   readonly moved: boolean | null;
 }
 
@@ -64,8 +64,9 @@ const LEAST: Readonly<Record<string, number>> = ROUNDING;
 function hasMoved(before: TraceNode | null, now: TraceNode | null): boolean | null {
   if (before === null || now === null) return null;
   if (typeof before.value !== 'number' || typeof now.value !== 'number') return null;
-  const least = LEAST[now.unit] ?? Number.MIN_VALUE;
-  return (
-    Math.abs(now.value - before.value) >= least || Math.abs((now.sigma ?? 0) - (before.sigma ?? 0)) >= least
-  );
+  const [value, sigma] = [now.value - before.value, (now.sigma ?? 0) - (before.sigma ?? 0)].map(Math.abs);
+  // Numbers of the rig are read off a fold of all readings, whose own value is another.
+  if (value === 0 && sigma === 0) return null;
+  const least = LEAST[now.unit] ?? 0;
+  return value! >= least || sigma! >= least;
 }

@@ -161,7 +161,7 @@ test('a reading amended elsewhere marks the number on the rig; its old values op
     .first()
     .click();
   const row = other.getByRole('dialog').last();
-  await row.getByRole('button', { name: 'Amend' }).click();
+  await row.getByRole('button', { name: 'Amend', exact: true }).click();
   const mark = row.getByLabel('Recovered', { exact: true });
   const before = await mark.inputValue();
   await mark.fill('0.50 m');
@@ -228,6 +228,7 @@ test('20,000 acts: only what is seen is drawn, to the oldest, and the page answe
   console.log(`a history of 20,000 acts is listed after ${Date.now() - begun} ms`);
   const drawn = (): Promise<number> => page.locator('.windowed > li').count();
   assert.ok((await drawn()) < 100, `${await drawn()} lines drawn`);
+  await page.bringToFront();
   const longest = await page.evaluate(async () => {
     const frame = (): Promise<number> => new Promise((done) => requestAnimationFrame(done));
     let last = await frame();
