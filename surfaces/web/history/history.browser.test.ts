@@ -3,6 +3,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Locator, Page } from 'playwright-core';
 import * as Y from 'yjs';
+import { violations } from '../browser/axe.ts';
 import { allSaved, computed, onDevice, openDemo, served } from '../browser/browser.ts';
 
 let page: Page;
@@ -96,6 +97,7 @@ test('the history lists who changed what, and what stood there', async () => {
   const cells = page.locator('.cell-changes').first();
   assert.equal(await words(cells.locator('del')), 'MHW');
   assert.equal(await words(cells.locator('ins')), 'MTL');
+  assert.deepEqual(await violations(page, 'all'), []);
   await page.getByLabel('Device').selectOption('tablet B');
   await page.getByLabel('Where').selectOption('Points');
   assert.equal(await page.locator('.history .act-line').count(), 2);
@@ -125,6 +127,7 @@ test('the campaign as it was before the change: every stage, nothing written', a
   assert.equal(await words(page.locator('.answer .traced').first()), was);
   assert.ok(await page.getByLabel('Lower', { exact: true }).isDisabled());
   assert.ok(await page.getByRole('button', { name: 'Save a copy' }).isDisabled());
+  assert.deepEqual(await violations(page, 'all'), []);
   await bar.getByRole('button', { name: 'Back to now' }).click();
   await page.locator('.history .act-line').first().waitFor();
   assert.equal(await page.locator('.earlier').count(), 0);
@@ -137,6 +140,7 @@ test('compared with now: the number and the row under it; one press restores the
   await number.waitFor();
   await number.getByRole('button', { name: 'point P-T2-08' }).waitFor();
   await page.getByRole('heading', { name: /^\d+ rows? changed/ }).waitFor();
+  assert.deepEqual(await violations(page, 'all'), []);
   await page.getByRole('button', { name: 'Restore row' }).click();
   await page.getByText('No row changed.').waitFor();
   await page.getByRole('button', { name: 'Undo: edit point P-T2-08 (lower)' }).waitFor();
