@@ -81,6 +81,7 @@ const WEB_ROOMS = [
   'scan',
   'link',
   'compute',
+  'history',
   'shell',
   'import',
   'days',

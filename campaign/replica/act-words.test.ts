@@ -4,8 +4,10 @@ import { actWords, type CellsOf, dayWords } from './act-words.ts';
 import type { Act, ActChange } from './acts.ts';
 
 const ROWS: Readonly<Record<string, Readonly<Record<string, string>>>> = {
+  b: { amends: 'a', amend_kind: 'withdraw' },
   u: { hole: 'T1', unit: '4' },
   s: { hole: 'T2', time: '2026-03-04T10:42:00+01:00' },
+  r: { amends: 's', amend_kind: 'replace', hole: 'T2', sediment: '9.8 m', by: 'recorder' },
   a: { amends: 's', amend_kind: 'withdraw', time: '2026-03-04T15:00:00+01:00' },
 };
 const cellsOf: CellsOf = (_, row_id) => ROWS[row_id] ?? {};
@@ -33,6 +35,14 @@ test('an act says who, with what, when, and what was done to which row', () => {
   assert.equal(
     actWords(act({}, { ...add, row_id: 'a' }), cellsOf),
     'recorder, tablet A, 14:38: withdraw sounding at 10:42 of T2',
+  );
+  assert.equal(
+    actWords(act({}, { ...add, row_id: 'r' }), cellsOf),
+    'recorder, tablet A, 14:38: amend sounding at 10:42 of T2 (sediment)',
+  );
+  assert.equal(
+    actWords(act({}, { ...add, row_id: 'b' }), cellsOf),
+    'recorder, tablet A, 14:38: restore sounding at 10:42 of T2',
   );
   assert.equal(
     actWords(act({}, edit, { kind: 'delete', table: 'units', row_id: 'gone' }), cellsOf),

@@ -161,3 +161,17 @@ test('three devices meet in any order: one history, one list of conflicts', () =
   assert.equal(a, c);
   assert.equal(first.acts.conflicts()[0]?.between.length, 3);
 });
+
+test('what was not done here is said to have arrived: an update of another device, not an act of this one', () => {
+  const a = device('A');
+  const b = device('B', a.doc);
+  a.edits.editRow('units', 'u', { sediment: 'peat' });
+  b.edits.editRow('units', 'u', { top: '1 m' });
+  assert.deepEqual([...b.acts.arrived()], []);
+  // As a window reads what others wrote: within a transaction of its own.
+  b.doc.transact(() => Y.applyUpdate(b.doc, Y.encodeStateAsUpdate(a.doc)));
+  assert.deepEqual([...b.acts.arrived()], ['A0']);
+  assert.deepEqual([...a.acts.arrived()], []);
+  b.edits.undo();
+  assert.deepEqual([...b.acts.arrived()], ['A0']);
+});

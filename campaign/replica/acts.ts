@@ -88,6 +88,8 @@ export interface Acts {
   /** Acts that set a cell and that no later one knew; none where it is as first written. */
   last(table: TableName, row_id: string, column: string): readonly string[];
   conflicts(): readonly CellConflict[];
+  /** Acts that were not made here since the document was opened: they came from another device, window or copy. */
+  arrived(): ReadonlySet<string>;
 }
 
 /** Acts as they lie in the document. */
@@ -161,6 +163,7 @@ export function actsOf(doc: Y.Doc, asItIs = false): Acts {
   let all: Act[] | null = null;
   let cells = new Map<string, Cell>();
   let conflicts: { of: readonly Act[]; found: readonly CellConflict[] } | null = null;
+  let arrived: ReadonlySet<string> = new Set();
   const know = (): Act[] => {
     if (all === null) {
       cells = new Map();
@@ -169,7 +172,10 @@ export function actsOf(doc: Y.Doc, asItIs = false): Acts {
     }
     return all;
   };
-  const follow = ({ changes: { delta } }: Y.YArrayEvent<StoredAct>): void => {
+  const follow = ({ changes: { delta } }: Y.YArrayEvent<StoredAct>, { local }: Y.Transaction): void => {
+    const inserted = delta.flatMap(({ insert }) => (Array.isArray(insert) ? (insert as StoredAct[]) : []));
+    const foreign = inserted.filter(({ h }) => !local || h === 'merged' || h === 'outside');
+    if (foreign.length > 0) arrived = new Set([...arrived, ...foreign.map(({ i }) => i)]);
     if (all === null) return;
     const [first, second] = delta;
     const isAppended =
@@ -180,7 +186,7 @@ export function actsOf(doc: Y.Doc, asItIs = false): Acts {
       all = null;
       return;
     }
-    const added = ((second ?? first)!.insert as StoredAct[]).map(actFrom);
+    const added = inserted.map(actFrom);
     for (const act of added) noteCells(act, cells);
     all = [...all, ...added];
   };
@@ -196,6 +202,7 @@ export function actsOf(doc: Y.Doc, asItIs = false): Acts {
       if (conflicts?.of !== of) conflicts = { of, found: [...cells.values()].flatMap(conflictOf) };
       return conflicts.found;
     },
+    arrived: () => arrived,
   };
 }
 

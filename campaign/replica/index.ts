@@ -4,6 +4,7 @@
  */
 export {
   actWords,
+  amendedCells,
   type CellsOf,
   cellsIn,
   dayWords,

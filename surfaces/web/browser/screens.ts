@@ -151,6 +151,41 @@ export const SCREENS: readonly Screen[] = [
     first: '.picture-pad',
   },
   {
+    name: 'history',
+    open: async (page) => {
+      await stage(page, 'plan', 'main svg');
+      const contacts = page.getByLabel('Contacts', { exact: true });
+      await contacts.fill('harbour office, channel 16');
+      await contacts.press('Enter');
+      await page.goto(`${await served()}#/${demo}/history`);
+      await page.locator('.act-line').first().click();
+      await page.locator('.cell-changes').first().waitFor();
+    },
+    first: '.history .act-line',
+  },
+  {
+    name: 'history-compare',
+    open: async (page) => {
+      await stage(page, 'points?point=P-T2-08', '.answer .quantity');
+      const lower = page.getByLabel('Lower', { exact: true });
+      await lower.fill('MTL');
+      await lower.press('Enter');
+      await page.goto(`${await served()}#/${demo}/history?compare=start`);
+      await page.locator('.compare .act-rows').waitFor();
+    },
+    first: '.compare caption',
+  },
+  {
+    name: 'earlier',
+    open: async (page) => {
+      await stage(page, 'plan', 'main svg');
+      await page.goto(`${await served()}#/${demo}@start/points?point=P-T2-08`);
+      await page.locator('.earlier').waitFor();
+      await computed(page);
+    },
+    first: '.earlier .button',
+  },
+  {
     name: 'home',
     open: async (page) => {
       await page.goto(`${await served()}#/`);

@@ -24,6 +24,7 @@ export { UnsavedMark } from './fields/unsaved-mark.tsx';
 export { download, fileName, fileSize } from './file.ts';
 export { GridCell } from './grid/grid-cell.tsx';
 export { Mark, type MarkName } from './mark.tsx';
+export { type Changed, ChangedContext, type ChangedNumbers, type ShownNumber } from './number/changed.ts';
 export { Quantity } from './number/quantity.tsx';
 export { Staff } from './number/staff.tsx';
 export { TraceContext, Traced } from './number/traced.tsx';

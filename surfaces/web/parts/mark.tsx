@@ -55,6 +55,7 @@ const MARKS = {
   ),
   // an hourglass: a reading that has lost weight by its age
   old: line('M5 3h14M5 21h14M7 3v3.5l5 5.5l5 -5.5V3M7 21v-3.5l5 -5.5l5 5.5V21', 2.2),
+  history: line('M4.5 8.5a8.5 8.5 0 1 1 -1 4.5M4 3.5v5.2h5.2M12 7.5V12.4l3.4 2.2', 2.2),
   reading: <rect x="5" y="5" width="14" height="14" fill="none" stroke="currentColor" strokeWidth={2.6} />,
   sample: <path d="M12 4l9 8l-9 8l-9 -8z" fill="none" stroke="currentColor" strokeWidth={2} />,
   dated: <path d="M12 4l9 8l-9 8l-9 -8z" fill="currentColor" />,

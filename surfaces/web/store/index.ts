@@ -1,9 +1,21 @@
 /** The campaigns on this device and the one that is open. */
 
-export type { DocRow } from '@stillstand/campaign/replica';
+export {
+  type Act,
+  type ActChange,
+  actWords,
+  amendedCells,
+  type CellsOf,
+  type DocRow,
+  dayWords,
+  doneWords,
+  momentWords,
+  writerWords,
+} from '@stillstand/campaign/replica';
 export { crew, newRowId, setCrew, timeWithOffset, today, writerFor } from './crew.ts';
 export { deviceWords } from './device-words.ts';
 export { type DraftPlace, type Drafts, draftsOf, type KeptDraft } from './drafts.ts';
+export { actCalled, actName, earlierId, openAny } from './earlier.ts';
 export type { Written } from './last-written.ts';
 export {
   type Arrived,
@@ -16,7 +28,6 @@ export {
   takeAway,
 } from './library.ts';
 export { campaignName, packageId } from './name.ts';
-export { openStore } from './open.ts';
 export {
   forgetReceived,
   holdReceived,

@@ -3,8 +3,8 @@
  * tabs. The channel between tabs only says that there is something to read; what is true stands in the database. The
  * document, the waiting changes and the other tabs are one state.
  */
-import { trimActs, withHistory } from '@stillstand/campaign/history';
-import { actsOf, type DocRow, editing, reader } from '@stillstand/campaign/replica';
+import { documentAfter, trimActs, withHistory } from '@stillstand/campaign/history';
+import { actsOf, cellsIn, type DocRow, editing, reader } from '@stillstand/campaign/replica';
 import { migrate } from '@stillstand/campaign/versions';
 import * as Y from 'yjs';
 import { writer } from './crew.ts';
@@ -27,6 +27,7 @@ export function openedStore(
   record: CampaignRecord,
   lastRead: number,
   { device, channel, watchPage }: Surroundings,
+  earlier: Store['earlier'] = null,
 ): Store {
   const { id } = record;
   const listeners = new Set<() => void>();
@@ -169,6 +170,7 @@ export function openedStore(
     get readOnly() {
       return isReadOnly;
     },
+    earlier,
     openingProblems: record.problems,
     document,
     rows,
@@ -186,6 +188,9 @@ export function openedStore(
     decide: edits.decide,
     settle: edits.settle,
     acts: acts.all,
+    arrived: acts.arrived,
+    cellsOf: cellsIn(read),
+    documentAfter: (act) => documentAfter(doc, act),
     conflicts: acts.conflicts,
     addRow: edits.addRow,
     editRow: edits.editRow,
@@ -244,13 +249,8 @@ export function openedStore(
     asSaved: () => (isReadOnly ? document() : withHistory(document(), doc)),
     photoSizes: async () => {
       const named = new Set(rows('photos').map(({ cells }) => cells['file']?.trim() ?? ''));
-      const sizes = new Map<string, number>();
-      for (const path of await device.filePaths(id)) {
-        if (!named.has(path) && !path.startsWith('photos/')) continue;
-        const photo = await device.readFile(id, path);
-        if (photo !== null) sizes.set(path, photo.size);
-      }
-      return sizes;
+      const sizes = await device.fileSizes(id);
+      return new Map([...sizes].filter(([path]) => named.has(path) || path.startsWith('photos/')));
     },
     pack: async (leave) => {
       const changes = changesSinceExport;

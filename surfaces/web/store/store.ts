@@ -1,10 +1,20 @@
 /** What a screen may do with an open campaign. The document is the only thing saved; nothing computed is written back. */
 import type { CampaignDocument } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
-import type { Act, CellConflict, Cells, DocRow, News } from '@stillstand/campaign/replica';
+import type { Act, CellConflict, Cells, CellsOf, DocRow, News } from '@stillstand/campaign/replica';
 import type { SettingName } from '@stillstand/campaign/settings';
 import type { TableName } from '@stillstand/campaign/tables';
 import type { Merged } from './merge-records.ts';
+
+/** What an open campaign is an earlier state of. */
+interface Earlier {
+  /** Identity of the campaign on this device. */
+  readonly campaign: string;
+  /** The last act that it knows; null: it is as it was before the first. */
+  readonly act: Act | null;
+  /** Acts since. */
+  readonly later: number;
+}
 
 /** A copy that was packed and is not yet anywhere else. */
 export interface Copy {
@@ -17,6 +27,8 @@ export interface Store {
   readonly id: string;
   /** Written by a newer Stillstand, or not readable whole: it is shown as far as it goes and never written. */
   readonly readOnly: boolean;
+  /** What this is an earlier state of: read only, and kept nowhere. Null for a campaign as it is. */
+  readonly earlier: Earlier | null;
   /** What was wrong with the file the campaign was opened from. */
   readonly openingProblems: readonly Problem[];
 
@@ -55,6 +67,12 @@ export interface Store {
 
   /** What was done to the campaign, by whom and when; the same object until one is added. */
   acts(): readonly Act[];
+  /** Acts of others since the campaign was opened here: from another device, another window, or a copy. */
+  arrived(): ReadonlySet<string>;
+  /** Cells of a row by its identity, of a deleted row too: acts name rows that may be gone. */
+  cellsOf: CellsOf;
+  /** The campaign as it was right after an act; null: before the first. */
+  documentAfter(act: string | null): CampaignDocument;
   /** Cells that two devices set to different things, neither knowing of the other. */
   conflicts(): readonly CellConflict[];
   /** Ends the conflict of a cell by one of its values, or by another. False where it was refused, which `news` says. */

@@ -3,8 +3,10 @@ import type { TraceId } from '@stillstand/campaign/results';
 import { Component, lazy, type ReactNode, Suspense, useEffect, useMemo, useState } from 'react';
 import { type Computing, ComputingContext, computing, useCurveWanted } from '../../compute/index.ts';
 import { DailyContext, dailyCopiesOf } from '../../copies/index.ts';
-import { Button, Plate, TraceContext } from '../../parts/index.ts';
-import { type CampaignRecord, campaigns, openStore, type Store, StoreContext } from '../../store/index.ts';
+import { Button, ChangedContext, Plate, TraceContext } from '../../parts/index.ts';
+import { type CampaignRecord, campaigns, openAny, type Store, StoreContext } from '../../store/index.ts';
+import { ArrivalsContext } from '../arrivals/arrival-news.tsx';
+import { type Arrivals, arrivals } from '../arrivals/changed-numbers.ts';
 import { MERGE_PAGE } from '../merge/copy.ts';
 import { useNavigate, useRoute, writeRoute } from '../route.ts';
 import { PLACES, type RowPlace } from '../rows/places.ts';
@@ -14,11 +16,12 @@ import type { Stage, StageProps } from '../stage.ts';
 import { FirstSteps } from './first-steps.tsx';
 import { Frame } from './frame.tsx';
 import { HeadContext } from './head-slot.tsx';
+import { HistoryStage } from './history-stage.tsx';
 
 const MergePage = lazy(async () => ({ default: (await import('../merge/merge-page.tsx')).MergePage }));
 
 /** What is there while a campaign is open. */
-type Opened = { store: Store; computing: Computing } & ReturnType<typeof dailyCopiesOf>;
+type Opened = { store: Store; computing: Computing; arrived: Arrivals } & ReturnType<typeof dailyCopiesOf>;
 
 export function CampaignFrame({ id, stages }: { id: string; stages: readonly Stage[] }) {
   const [open, setOpen] = useState<Opened | 'opening' | 'gone' | { failure: string }>('opening');
@@ -27,18 +30,25 @@ export function CampaignFrame({ id, stages }: { id: string; stages: readonly Sta
   useEffect(() => {
     let opened: Opened | null = null;
     let isOver = false;
-    const close = ({ store, computing, leave }: Opened): void => {
+    const close = ({ store, computing, arrived, leave }: Opened): void => {
+      arrived.stop();
       computing.stop();
       void leave();
       void store.close();
     };
-    void openStore(id).then(
+    void openAny(id).then(
       (store) => {
         if (store === null) {
           if (!isOver) setOpen('gone');
           return;
         }
-        opened = { store, computing: computing(store), ...dailyCopiesOf(store) };
+        const computed = computing(store);
+        opened = {
+          store,
+          computing: computed,
+          arrived: arrivals(store, computed),
+          ...dailyCopiesOf(store),
+        };
         if (isOver) {
           close(opened);
           return;
@@ -83,7 +93,11 @@ export function CampaignFrame({ id, stages }: { id: string; stages: readonly Sta
     <StoreContext value={open.store}>
       <ComputingContext value={open.computing}>
         <DailyContext value={open.daily}>
-          <OpenCampaign stages={stages} />
+          <ArrivalsContext value={open.arrived}>
+            <ChangedContext value={open.arrived}>
+              <OpenCampaign stages={stages} />
+            </ChangedContext>
+          </ArrivalsContext>
         </DailyContext>
       </ComputingContext>
     </StoreContext>
@@ -129,6 +143,7 @@ function OpenCampaign({ stages }: { stages: readonly Stage[] }) {
   const places = useMemo(() => ({ title, aside, setOwnTitle }), [title, aside]);
   const inAddress = (address: string): Stage | undefined =>
     stages.find(({ name }) => name.toLowerCase() === address);
+  const isHistory = route.stage === 'history';
   const shown = route.stage === null ? stages[0] : inAddress(route.stage);
   const openStage = (place: RowPlace): (() => void) | null => {
     const stage = PLACES[place.table];
@@ -153,10 +168,14 @@ function OpenCampaign({ stages }: { stages: readonly Stage[] }) {
           >
             <FirstSteps stages={stages} current={shown?.name ?? null} />
             {route.stage === MERGE_PAGE ? (
-              <Guard name="The merge">
+              <Guard key="merge" name="The merge">
                 <Suspense fallback={<p role="status">Opening the copy…</p>}>
                   <MergePage />
                 </Suspense>
+              </Guard>
+            ) : isHistory ? (
+              <Guard key="history" name="The history">
+                <HistoryStage params={route.params} />
               </Guard>
             ) : shown === undefined ? (
               <NoStage asked={route.stage ?? ''} stages={stages} />

@@ -4,6 +4,7 @@
  */
 import { Button, counted, Mark } from '../../parts/index.ts';
 import { useStore } from '../../store/index.ts';
+import { ArrivalNewsLine } from '../arrivals/arrival-news.tsx';
 import { ConflictsNotice } from '../merge/conflicts-notice.tsx';
 import './store-news.css';
 
@@ -24,6 +25,7 @@ export function StoreNews() {
           </span>
         </p>
       ) : null}
+      <ArrivalNewsLine />
       {news === null ? null : (
         <p className={news.isRefusal ? 'refused' : undefined}>
           <Mark name={news.isRefusal ? 'close' : 'note'} size={20} />

@@ -76,7 +76,7 @@ export function RowDialog({
       {row === undefined ? (
         <p>This row no longer exists: it was deleted, or its file was replaced.</p>
       ) : schemas[table].readings ? (
-        <ReadingCells store={store} table={table} row={row} />
+        <ReadingCells store={store} table={table} row={row} amend={place.amend} />
       ) : (
         <EditableCells store={store} table={table} row={row} onRemoved={onClose} />
       )}
@@ -157,10 +157,21 @@ function EditableCells({
   );
 }
 
-function ReadingCells({ store, table, row }: { store: Store; table: TableName; row: DocRow }) {
-  const [act, setAct] = useState<'amend' | 'move' | null>(null);
+function ReadingCells({
+  store,
+  table,
+  row,
+  amend,
+}: {
+  store: Store;
+  table: TableName;
+  row: DocRow;
+  /** What the form of an amendment begins with. */
+  amend: RowPlace['amend'];
+}) {
+  const [act, setAct] = useState<'amend' | 'move' | null>(amend === undefined ? null : 'amend');
   const isAmending = act === 'amend';
-  const [draft, setDraft] = useState<Record<string, string>>({});
+  const [draft, setDraft] = useState<Readonly<Record<string, string>>>(amend ?? {});
   const reading = readingOf(table, store.rows(table), row.row_id);
   const shown = reading?.now ?? row;
   const changed = Object.entries(draft).filter(([column, typed]) => (shown.cells[column] ?? '') !== typed);
