@@ -20,11 +20,7 @@ const HOW: Readonly<Record<How, string>> = {
   settled: 'conflict decided: ',
 };
 
-const AMENDED: Readonly<Record<string, string>> = {
-  replace: 'amend',
-  withdraw: 'withdraw',
-  move: 'move',
-};
+const AMENDED: Readonly<Record<string, string>> = { replace: 'amend', withdraw: 'withdraw', move: 'move' };
 
 export const actWords = (act: Act, cellsOf: CellsOf): string =>
   `${[writerWords(act), clockOf(act.time)].filter(Boolean).join(', ')}: ${doneWords(act, cellsOf)}`;
