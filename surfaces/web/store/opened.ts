@@ -244,17 +244,12 @@ export function openedStore(
     asSaved: () => withHistory(document(), doc),
     photoSizes: async () => {
       const named = new Set(rows('photos').map(({ cells }) => cells['file']?.trim() ?? ''));
-      const sizes = new Map<string, number>();
-      for (const path of await device.filePaths(id)) {
-        if (!named.has(path) && !path.startsWith('photos/')) continue;
-        const photo = await device.readFile(id, path);
-        if (photo !== null) sizes.set(path, photo.size);
-      }
-      return sizes;
+      const sizes = await device.fileSizes(id);
+      return new Map([...sizes].filter(([path]) => named.has(path) || path.startsWith('photos/')));
     },
     pack: async (leave) => {
-      const changes = changesSinceExport;
       if (!isReadOnly) trimActs(doc);
+      const changes = changesSinceExport;
       const zip = await packed(
         store.asSaved(),
         await device.filePaths(id),
