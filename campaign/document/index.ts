@@ -47,6 +47,7 @@ export {
   typedSeq,
 } from './parse/typed-readings.ts';
 export { unsafePath } from './path.ts';
+export { leftOutList, leftOutPaths, PHOTOS_LEFT_OUT } from './photos-left-out.ts';
 export { type ProblemWords, problemWords } from './problem-words.ts';
 export { type TypedCells, typedCells } from './typed-cells.ts';
 export {

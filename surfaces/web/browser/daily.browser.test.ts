@@ -5,7 +5,7 @@
 import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
 import { test } from 'node:test';
-import { type CampaignDocument, readZip, withRows } from '@stillstand/campaign/document';
+import { type CampaignDocument, HISTORY_PATH, readZip, withRows } from '@stillstand/campaign/document';
 import type { Page } from 'playwright-core';
 import { violations } from './axe.ts';
 import { allSaved, atRest, devices, openCampaign, openDemo, served } from './browser.ts';
@@ -44,12 +44,12 @@ const openSheet = async (page: Page) => {
   return page.getByRole('dialog', { name: 'Save a copy' });
 };
 
-/** Rows of every table, and files. */
+/** Rows of every table, and files but the history, which grows by what is done since. */
 const contentOf = ({ tables, files }: CampaignDocument) => ({
   tables: [...tables]
     .map(([name, { columns, rows }]) => [name, columns, rows.map(({ cells }) => cells)] as const)
     .sort(([a], [b]) => (a < b ? -1 : 1)),
-  files: [...files].sort(([a], [b]) => (a < b ? -1 : 1)),
+  files: [...files].filter(([path]) => path !== HISTORY_PATH).sort(([a], [b]) => (a < b ? -1 : 1)),
 });
 
 async function exported(page: Page): Promise<CampaignDocument> {

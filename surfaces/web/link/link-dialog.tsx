@@ -13,6 +13,7 @@ export function LinkDialog({
   campaign,
   name,
   pack,
+  onOpen,
   onClose,
 }: {
   /** The identity of the campaign that is open; null where none is, or it has none. */
@@ -20,6 +21,8 @@ export function LinkDialog({
   name: string;
   /** The copy to send; null to receive only. */
   pack: (() => Promise<Copy>) | null;
+  /** The received copy is about to be opened: nothing may be in its way. */
+  onOpen: () => void;
   onClose: () => void;
 }) {
   const link = useLink({ campaign, name }, pack);
@@ -38,7 +41,7 @@ export function LinkDialog({
             kind="main"
             onClick={() => {
               wantReceived(received);
-              onClose();
+              onOpen();
             }}
           >
             Open received copy

@@ -87,8 +87,10 @@ test('codes as pictures one way and letters the other; copies with photos arrive
   await one.getByText('Copies exchanged.').waitFor();
   await two.getByText('Copies exchanged.').waitFor();
   await two.getByRole('button', { name: 'Open received copy' }).click();
+  // It is asked what becomes of it, with nothing over the question; the copy is kept until that is decided.
+  await b.page.getByRole('button', { name: 'Open as a separate campaign' }).click();
   await b.page.locator('.received').waitFor({ state: 'detached' });
-  await dialogOf(b.page).waitFor({ state: 'detached' });
+  assert.equal(await b.page.getByRole('dialog').count(), 0);
   await b.page.locator('main.page').waitFor();
   const there = await contentOf(b.page);
   await one.getByRole('button', { name: 'Close' }).first().click();

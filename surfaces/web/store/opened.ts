@@ -253,8 +253,8 @@ export function openedStore(
       return new Map([...sizes].filter(([path]) => named.has(path) || path.startsWith('photos/')));
     },
     pack: async (leave) => {
-      const changes = changesSinceExport;
       if (!isReadOnly) trimActs(doc);
+      const changes = changesSinceExport;
       const zip = await packed(
         store.asSaved(),
         await device.filePaths(id),

@@ -1,10 +1,15 @@
 /** Copies to send: what is left out is named, what is not in them is not called kept. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { readZip } from '@stillstand/campaign/document';
+import {
+  HISTORY_PATH,
+  leftOutList,
+  leftOutPaths,
+  PHOTOS_LEFT_OUT,
+  readZip,
+} from '@stillstand/campaign/document';
 import { HOLE, memoryDevice } from './fixtures/memory-device.ts';
 import { packed } from './pack.ts';
-import { leftOutList, leftOutPaths, PHOTOS_LEFT_OUT } from './photos-left-out.ts';
 
 const read = async (zip: Blob) => readZip(new Uint8Array(await zip.arrayBuffer())).document;
 const textOf = (bytes: Uint8Array | undefined): string => new TextDecoder().decode(bytes);
@@ -27,7 +32,7 @@ test('a copy without photos has everything else and lists them by name', async (
   );
   const { zip } = await store.pack(new Set(sizes.keys()));
   const { files, tables } = await read(zip);
-  assert.deepEqual([...files.keys()].sort(), [other, PHOTOS_LEFT_OUT].sort());
+  assert.deepEqual([...files.keys()].sort(), [HISTORY_PATH, other, PHOTOS_LEFT_OUT].sort());
   assert.deepEqual(leftOutPaths(textOf(files.get(PHOTOS_LEFT_OUT))), paths);
   assert.equal(tables.get('holes')?.rows.length, 1);
 });

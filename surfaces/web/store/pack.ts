@@ -1,6 +1,12 @@
 /** A campaign as one zip, photo by photo, so that a season of photos need not be in memory at once. */
-import { type CampaignDocument, writeFiles, zipBlob } from '@stillstand/campaign/document';
-import { leftOutList, leftOutPaths, PHOTOS_LEFT_OUT } from './photos-left-out.ts';
+import {
+  type CampaignDocument,
+  leftOutList,
+  leftOutPaths,
+  PHOTOS_LEFT_OUT,
+  writeFiles,
+  zipBlob,
+} from '@stillstand/campaign/document';
 
 /** `leave`: files that stay behind; the copy says which, and those that an earlier copy left behind and are not here. */
 export async function packed(

@@ -98,6 +98,7 @@ export function SaveSheet({ onClose }: { onClose: () => void }) {
           campaign={typeof identity === 'string' ? identity : null}
           name={store.name()}
           pack={copy.pack}
+          onOpen={onClose}
           onClose={() => setLinking(false)}
         />
       ) : null}

@@ -130,7 +130,13 @@ export function Home({ bring }: HomeProps) {
           />
           <Button onClick={() => setLinking(true)}>Receive from a device</Button>
           {isLinking ? (
-            <DirectLink campaign={null} name="" pack={null} onClose={() => setLinking(false)} />
+            <DirectLink
+              campaign={null}
+              name=""
+              pack={null}
+              onOpen={() => setLinking(false)}
+              onClose={() => setLinking(false)}
+            />
           ) : null}
           <p className="quiet">
             A campaign is a zip of tables and photos, the same the command line reads. It can also be dropped
