@@ -151,6 +151,15 @@ test('merged again nothing changes; a copy that is behind brings nothing', () =>
   assert.equal(b.plan(a).relation, 'same');
 });
 
+test('one slip corrected alike on both, each for a reason of its own, is nothing to decide', () => {
+  const { a, b } = parted();
+  a.edits.amend('runs', 'r13', { end_mark: '15.02 m', amend_reason: 'read again on the tape' });
+  b.edits.amend('runs', 'r13', { end_mark: '15.02 m', amend_reason: 'two digits transposed' });
+  assert.deepEqual(a.plan(b).conflicts, []);
+  a.merge(b);
+  assert.equal(readingOf('runs', a.edits.rows('runs'), 'r13')?.now?.cells['end_mark'], '15.02 m');
+});
+
 test('campaigns are told apart by the identity of their package', () => {
   const [one, two] = [newDocument('one', '1'), newDocument('two', '2')];
   assert.equal(sameCampaign(one, newDocument('renamed', '1')), 'same');
