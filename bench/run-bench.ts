@@ -13,6 +13,7 @@ import { benchDataPackage } from './data-package/index.ts';
 import { benchDemo } from './demo/index.ts';
 import { benchDepth } from './depth/index.ts';
 import { benchDocument, benchNoise } from './document/index.ts';
+import { benchHistory } from './history/index.ts';
 import { benchLarge } from './large/index.ts';
 import { benchMerge } from './merge/index.ts';
 import { benchRig } from './rig/index.ts';
@@ -30,6 +31,7 @@ const BENCHES = {
   document: benchDocument,
   noise: benchNoise,
   large: benchLarge,
+  history: benchHistory,
   merge: benchMerge,
   rig: benchRig,
   depth: benchDepth,

@@ -4,6 +4,7 @@ export type { DocRow } from '@stillstand/campaign/replica';
 export { crew, newRowId, setCrew, timeWithOffset, today, writerFor } from './crew.ts';
 export { deviceWords } from './device-words.ts';
 export { type DraftPlace, type Drafts, draftsOf, type KeptDraft } from './drafts.ts';
+export type { Written } from './last-written.ts';
 export {
   type Arrived,
   beginCampaign,

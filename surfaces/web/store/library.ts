@@ -90,7 +90,7 @@ export const takeAway = async (id: string): Promise<void> => {
   forgetDrafts(id);
 };
 
-async function keep({ document, read_only, problems, update }: Unpacked): Promise<string> {
+async function keep({ document, read_only, problems, update }: Omit<Unpacked, 'written'>): Promise<string> {
   const id = Array.from(crypto.getRandomValues(new Uint8Array(6)), (b) =>
     b.toString(16).padStart(2, '0'),
   ).join('');

@@ -241,7 +241,7 @@ export function openedStore(
     get unsaved() {
       return waits.unsaved;
     },
-    asSaved: () => withHistory(document(), doc),
+    asSaved: () => (isReadOnly ? document() : withHistory(document(), doc)),
     photoSizes: async () => {
       const named = new Set(rows('photos').map(({ cells }) => cells['file']?.trim() ?? ''));
       const sizes = new Map<string, number>();

@@ -5,7 +5,6 @@ import { ProblemList } from '../rows/problems-sheet.tsx';
 import { type Arrival, type Asked, askedOf } from './arrival.ts';
 import './arrival-dialog.css';
 import type { Target } from './copy.ts';
-import { lastWritten } from './last-written.ts';
 import { whenWords, whoWords } from './when-words.ts';
 
 const TITLES: Readonly<Record<Asked['kind'], string>> = {
@@ -28,13 +27,12 @@ export function ArrivalDialog({
   onClose: () => void;
 }) {
   const { arrived, into } = arrival;
-  const { document, problems } = arrived.unpacked;
+  const { document, problems, written } = arrived.unpacked;
   const asked = askedOf(arrival);
   if (asked === null) return null;
   const { kind, targets, whyNot } = asked;
   const name = called(campaignName(document));
   const [only] = targets;
-  const last = lastWritten(document);
   return (
     <Dialog
       title={TITLES[kind]}
@@ -67,11 +65,11 @@ export function ArrivalDialog({
             <dd>{name}</dd>
           </div>
           <div>
-            <dt>Last reading in it</dt>
+            <dt>Last change in it</dt>
             <dd>
-              {last === null
+              {written === null
                 ? 'no time stated'
-                : [whenWords(last.time), whoWords(last)].filter(Boolean).join(', ')}
+                : [whenWords(written.time), whoWords(written)].filter(Boolean).join(', ')}
             </dd>
           </div>
         </dl>

@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { newDocument, readZip, rowIds, writeZip } from '@stillstand/campaign/document';
+import { newDocument, readZip, writeZip } from '@stillstand/campaign/document';
 import { migrate } from '@stillstand/campaign/versions';
 import { askedOf } from './arrival.ts';
 import type { Target } from './copy.ts';
@@ -12,7 +12,7 @@ const arrived = (id?: string, version?: number) => {
   const document = readZip(writeZip({ ...made, package: stated, source: null })).document;
   return {
     file: new Blob([]),
-    unpacked: { ...migrate(document), row_ids: rowIds(document), update: new Uint8Array() },
+    unpacked: { ...migrate(document), written: null, update: new Uint8Array() },
   };
 };
 const target = (package_id: string | null, read_only = false): Target => ({

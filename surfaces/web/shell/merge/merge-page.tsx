@@ -1,12 +1,11 @@
 /** A copy held against the open campaign: what came, what differs, what is to be decided; nothing is written before the key is pressed. */
-import { useCallback, useMemo, useState } from 'react';
+import { useCallback, useState } from 'react';
 import { ActionBar, Button, counted, Plate, printed } from '../../parts/index.ts';
 import { campaignName, useStore } from '../../store/index.ts';
 import { HeadAside, HeadTitle } from '../frame/head-slot.tsx';
 import { ConflictRow, signs } from './conflict-row.tsx';
 import { type Copy, useArrivals } from './copy.ts';
 import { openAmong } from './decided.ts';
-import { lastWritten } from './last-written.ts';
 import { MergeCopyButton } from './merge-copy-button.tsx';
 import './merge-page.css';
 import { Strands } from './strands.tsx';
@@ -38,7 +37,7 @@ function Merge({ copy }: { copy: Copy }) {
   const { leave } = useArrivals();
   const { file, unpacked } = copy.arrived;
   const name = campaignName(unpacked.document);
-  const last = useMemo(() => lastWritten(unpacked.document), [unpacked]);
+  const last = unpacked.written;
   const [decisions, setDecisions] = useState<ReadonlyMap<string, string>>(new Map());
   const decide = useCallback(
     (conflict: string, choice: string): void =>

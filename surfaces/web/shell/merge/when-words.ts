@@ -1,6 +1,6 @@
 /** Times as devices wrote them, never moved to another zone; who wrote. */
 import { clockOf, dateOf } from '@stillstand/campaign/tables';
-import type { Written } from './last-written.ts';
+import type { Written } from '../../store/index.ts';
 
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
 
