@@ -41,7 +41,7 @@ function hadIt(copy: Copy, table: TableName, { first, between }: Reading<DocRow>
 
 function conflictOf(meeting: Meeting, table: TableName, reading: Reading<DocRow>): MergeConflict {
   const { first, rows } = reading;
-  const choices = choicesOf(table, reading).map((choice) => ({ ...choice, says: readIn(choice.says) }));
+  const choices = choicesOf(table, reading);
   const says = choices[0]?.says ?? [];
   const columns = says.map(({ column }) => columnName(table, column)).join(', ');
   const textOf = ({ says: said }: { says: Choice['says'] }): string =>
@@ -99,10 +99,4 @@ function conflictOf(meeting: Meeting, table: TableName, reading: Reading<DocRow>
     effect: [],
     until: 'The reading is not used until this is decided.',
   };
-}
-
-/** Why it was amended is said apart, unless the amendments differ in nothing else. */
-function readIn(says: Choice['says']): Choice['says'] {
-  const read = says.filter(({ column }) => column !== 'amend_reason');
-  return read.length === 0 ? says : read;
 }

@@ -151,6 +151,74 @@ test('merged again nothing changes; a copy that is behind brings nothing', () =>
   assert.equal(b.plan(a).relation, 'same');
 });
 
+test('one slip corrected alike on both, each for a reason of its own, is nothing to decide', () => {
+  const { a, b } = parted();
+  a.edits.amend('runs', 'r13', { end_mark: '15.02 m', amend_reason: 'read again on the tape' });
+  b.edits.amend('runs', 'r13', { end_mark: '15.02 m', amend_reason: 'two digits transposed' });
+  assert.deepEqual(a.plan(b).conflicts, []);
+  a.merge(b);
+  assert.equal(readingOf('runs', a.edits.rows('runs'), 'r13')?.now?.cells['end_mark'], '15.02 m');
+});
+
+test('both merge at once: decided alike there is nothing left, decided differently it is a conflict again', () => {
+  for (const [ofA, ofB, open] of [
+    ['3.82 m', '3.82 m', 0],
+    ['3.82 m', '3.79 m', 1],
+  ] as const) {
+    const { a, b } = parted();
+    a.edits.editRow('units', 'u4', { bottom: '3.82 m' });
+    b.edits.editRow('units', 'u4', { bottom: '3.79 m' });
+    a.edits.amend('runs', 'r13', { end_mark: '15.25 m' });
+    b.edits.amend('runs', 'r13', { end_mark: '15.02 m' });
+    const [copyOfA, copyOfB] = [tablet('A2', a.doc), tablet('B2', b.doc)];
+    const decided = (each: typeof a, other: typeof a, value: string) =>
+      new Map(
+        each.plan(other).conflicts.map(({ key, kind, choices }) => {
+          const words = kind === 'cell' ? value : value === '3.82 m' ? '15.25 m' : '15.02 m';
+          return [key, choices.find((choice) => choice.words.includes(words))!.key];
+        }),
+      );
+    a.merge(copyOfB, decided(a, copyOfB, ofA));
+    b.merge(copyOfA, decided(b, copyOfA, ofB));
+    a.merge(b);
+    b.merge(a);
+    for (const each of [a, b]) {
+      assert.equal(each.acts.conflicts().length, open);
+      const { state } = readingOf('runs', each.edits.rows('runs'), 'r13')!;
+      assert.equal(state, open === 0 ? 'replaced' : 'conflict');
+    }
+    assert.deepEqual(writeFiles(a.document()), writeFiles(b.document()));
+  }
+});
+
+test('deleted here and edited there it is kept; deleted here and named there it is restored; both are said', () => {
+  const { a, b } = parted();
+  a.edits.removeRow('units', 'u4');
+  a.edits.removeRow('holes', 'T4');
+  b.edits.editRow('units', 'u4', { colour: '10YR 2/1' });
+  b.edits.addReading('soundings', { hole: 'T4', to_sediment: '6.14 m' });
+  const words = a.plan(b).notes.map((note) => note.words);
+  assert.deepEqual(words, [
+    'Unit 4 of M1 was deleted here and edited in the copy: it is kept.',
+    'Hole T4 was removed while it was used elsewhere. It has been restored.',
+  ]);
+  a.merge(b);
+  assert.equal(a.cell('units', 'u4', 'colour'), '10YR 2/1');
+  assert.equal(a.cell('holes', 'T4', 'hole'), 'T4');
+});
+
+test('a hole of two names is one conflict, and its units follow the name that is chosen', () => {
+  const { a, b } = parted();
+  a.edits.editRow('holes', 'M1', { hole: 'North' });
+  b.edits.editRow('holes', 'M1', { hole: 'South' });
+  const { conflicts } = a.plan(b);
+  assert.equal(conflicts.length, 1);
+  assert.match(conflicts[0]!.name, /^Hole (?:North|South): hole, and in 1 unit$/);
+  a.merge(b, new Map([[conflicts[0]!.key, 'value South']]));
+  assert.deepEqual([a.cell('holes', 'M1', 'hole'), a.cell('units', 'u4', 'hole')], ['South', 'South']);
+  assert.deepEqual(a.acts.conflicts(), []);
+});
+
 test('campaigns are told apart by the identity of their package', () => {
   const [one, two] = [newDocument('one', '1'), newDocument('two', '2')];
   assert.equal(sameCampaign(one, newDocument('renamed', '1')), 'same');

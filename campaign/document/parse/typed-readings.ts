@@ -8,8 +8,8 @@ export interface TypedRow {
   readonly cells: Readonly<Record<string, string>>;
 }
 
-/** Columns that say who wrote a row and what it amends, not what was read. */
-const WHO = new Set(['row_id', 'by', 'device', 'note', 'amends', 'amend_kind']);
+/** Columns that say who wrote a row, what it amends and why, not what was read. */
+const WHO = new Set(['row_id', 'by', 'device', 'note', 'amends', 'amend_kind', 'amend_reason']);
 
 /** Columns in which two amendments must agree to be no conflict. */
 export const readColumns = (table: TableName): string[] =>
