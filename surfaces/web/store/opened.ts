@@ -181,9 +181,12 @@ export function openedStore(
     get unsaved() {
       return waits.unsaved;
     },
-    asSaved: () => (isReadOnly ? document() : withHistory(document(), doc)),
+    asSaved: () => {
+      if (isReadOnly) return document();
+      trimActs(doc);
+      return withHistory(document(), doc);
+    },
     exportZip: async () => {
-      if (!isReadOnly) trimActs(doc);
       const saved = store.asSaved();
       const zip = await packed(saved, await device.filePaths(id), (path) => device.readFile(id, path));
       exported_ms = Date.now();
