@@ -4,6 +4,6 @@
  */
 export { HISTORY_PATH } from '@stillstand/campaign/document';
 export { documentAfter } from './document-after.ts';
-export { historyBytes, withHistory } from './history-file.ts';
-export { type Replica, replicaOf } from './open.ts';
+export { historyBytes, MOST_HISTORY_BYTES, withHistory } from './history-file.ts';
+export { historyTooLarge, type Replica, replicaOf } from './open.ts';
 export { MOST_ACTS, trimActs } from './trim.ts';

@@ -4,6 +4,7 @@ import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
 import {
   type CampaignDocument,
   type DocumentTable,
+  type JsonObject,
   PACKAGE_PATH,
   writeFiles,
 } from '@stillstand/campaign/document';
@@ -65,7 +66,7 @@ export function laidOver(
     if (!same.has(PACKAGE_PATH) && document.package !== null) {
       layPackage(doc, document);
       listTables(doc, document.tables.keys());
-      laid.isEdited = JSON.stringify(before.package) !== JSON.stringify(document.package);
+      laid.isEdited = saidBy(before.package) !== saidBy(document.package);
     }
     const changes: Change[] = [];
     for (const [name, table] of document.tables) {
@@ -93,6 +94,9 @@ export function laidOver(
   });
   return laid;
 }
+
+/** What a package says besides where its tables lie. */
+const saidBy = (described: JsonObject | null): string => JSON.stringify({ ...described, resources: null });
 
 const isUntouched = ({ changes, foreign }: Outside): boolean => changes.length + foreign.length === 0;
 

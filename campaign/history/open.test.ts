@@ -1,12 +1,12 @@
 /** A saved campaign opens with its history, whatever became of its tables and of the history. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { readFiles, withRows, writeFiles } from '@stillstand/campaign/document';
+import { readFiles, rowIds, withRows, writeFiles } from '@stillstand/campaign/document';
 import { actsOf, fill, readDocument, readTable } from '@stillstand/campaign/replica';
 import { schemas, type TableName } from '@stillstand/campaign/tables';
 import { randomStream } from '@stillstand/science/base';
 import * as Y from 'yjs';
-import { begun, device, edited, opened, saved } from './fixtures/saved.ts';
+import { begun, device, edited, type Files, opened, saved } from './fixtures/saved.ts';
 import { docOfHistory } from './history-file.ts';
 import { HISTORY_PATH, historyBytes, withHistory } from './index.ts';
 
@@ -99,6 +99,35 @@ test('every table there is opens with its history, also those that are kept unde
   const back = opened(saved(doc));
   assert.equal(back.history, 'as it is');
   assert.deepEqual(back.problems, []);
+});
+
+test('a history of an older version of the document is lifted with its tables', () => {
+  const files: Files = new Map(
+    Object.entries({
+      'datapackage.json':
+        '{"id":"old","stillstand":{"version":1},"resources":[{"name":"ground","path":"ground.csv"}]}',
+      'ground.csv': 'hole,seq,ground_below_reference,row_id\nH1,1,0.30 m,g1\nH1,2,0.40 m,g2\n',
+    }).map(([path, text]) => [path, new TextEncoder().encode(text)]),
+  );
+  const { document } = readFiles(files);
+  const doc = new Y.Doc();
+  fill(doc, document, rowIds(document));
+  files.set(HISTORY_PATH, historyBytes(doc));
+  const back = opened(files);
+  assert.deepEqual([back.history, codes(back)], ['as it is', []]);
+  assert.deepEqual([...back.document.tables.keys()], ['ground_levels']);
+  const there = opened(edited(files, 'ground.csv', (csv) => csv.replace('0.30', '0.35')));
+  assert.deepEqual([there.history, codes(there)], ['edited outside', []]);
+  const levels = [...rowsOf(there.doc, 'ground_levels').values()];
+  assert.deepEqual(
+    levels.map((cells) => cells['ground_below_reference']),
+    ['0.30 m', '0.40 m', '0.35 m'],
+  );
+  assert.equal(levels[2]?.['amends'], 'g1');
+  // each device lifts its own copy; they meet as one
+  const [a, b] = [opened(files).doc, opened(files).doc];
+  exchange(a, b);
+  assert.equal(rowsOf(a, 'ground_levels').size, 2);
 });
 
 test('without a history the tables open as ever', () => {

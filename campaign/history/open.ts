@@ -44,8 +44,7 @@ export function replicaOf(
   const doc = docOfHistory(bytes);
   if (doc === 'newer')
     return fromTables('newer', [unused('a history kept by a newer Stillstand', OPEN_WITH_NEWER)]);
-  if (doc === 'too large')
-    return fromTables('damaged', [unused(`a history of ${Math.ceil(bytes.length / MIB)} MiB`, GET_AGAIN)]);
+  if (doc === 'too large') return fromTables('damaged', [historyTooLarge(bytes.length)]);
   if (doc === 'damaged') return fromTables('damaged', [unused('a history that cannot be read', GET_AGAIN)]);
   try {
     const written = readDocument(doc);
@@ -81,6 +80,10 @@ const GET_AGAIN = 'To merge copies by their history, get the file again.';
 const OPEN_WITH_NEWER = 'Keep the file, and open it with the newer Stillstand that wrote it.';
 const TAKE_OUT = `Put the ${HISTORY_PATH} of this campaign there, or delete it.`;
 const TAKEN_LATER = 'It is used once the campaign can be written.';
+
+/** Of a history that is left unread. */
+export const historyTooLarge = (bytes: number): Problem =>
+  unused(`a history of ${Math.ceil(bytes / MIB)} MiB`, GET_AGAIN);
 
 const unused = (found: string, action: string): Problem =>
   problem({

@@ -1,6 +1,6 @@
 /** `stillstand history`: acts in words, earlier states as campaigns of their own, and what `check` says of both. */
 import assert from 'node:assert/strict';
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { after, test } from 'node:test';
@@ -98,6 +98,8 @@ test('check names values set on two devices, and a history that cannot be used',
   assert.match(out, /Its history has 3 acts\.$/m);
   writeFileSync(join(at('copy'), 'history.yjs'), 'torn');
   assert.match((await said('check', at('copy'))).out, /history\.yjs: a history that cannot be read/);
+  truncateSync(join(at('copy'), 'history.yjs'), 65 * 2 ** 20);
+  assert.match((await said('check', at('copy'))).out, /history\.yjs: a history of 65 MiB/);
   rmSync(join(at('copy'), 'history.yjs'));
   assert.match((await said('history', at('copy'))).out, /has no history/);
   assert.doesNotMatch((await said('check', at('copy'))).out, /history/);

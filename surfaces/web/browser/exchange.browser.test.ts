@@ -118,6 +118,18 @@ test('after edits, readings and amendments the command line gives the same resul
   assert.equal(ours, theirs);
 });
 
+test('a saved copy opens again with its history, and leaves as it came', async () => {
+  const { page } = at;
+  const path = join(folder, 'edited-out.zip');
+  await openFile(page, path);
+  await page.getByRole('button', { name: 'Hole T3, finished' }).waitFor();
+  await page.getByRole('button', { name: 'Save a copy' }).click();
+  const back = await downloaded(page, 'Save as zip', 'edited-back.zip');
+  const [sent, came] = [await readFile(path), await readFile(back)];
+  assert.ok(readZip(new Uint8Array(came)).document.files.has('history.yjs'));
+  assert.deepEqual(came, sent);
+});
+
 test('a script in a cell is text, and runs nowhere', async () => {
   const { page } = at;
   const evil = '<img src=x onerror="globalThis.ran=1"><script>globalThis.ran=1</script>';

@@ -246,17 +246,21 @@ export function openedStore(
     get unsaved() {
       return waits.unsaved;
     },
-    asSaved: () => (isReadOnly ? document() : withHistory(document(), doc)),
+    asSaved: () => {
+      if (isReadOnly) return document();
+      trimActs(doc);
+      return withHistory(document(), doc);
+    },
     photoSizes: async () => {
       const named = new Set(rows('photos').map(({ cells }) => cells['file']?.trim() ?? ''));
       const sizes = await device.fileSizes(id);
       return new Map([...sizes].filter(([path]) => named.has(path) || path.startsWith('photos/')));
     },
     pack: async (leave) => {
-      if (!isReadOnly) trimActs(doc);
+      const saved = store.asSaved();
       const changes = changesSinceExport;
       const zip = await packed(
-        store.asSaved(),
+        saved,
         await device.filePaths(id),
         (path) => device.readFile(id, path),
         leave,
