@@ -1,7 +1,7 @@
 /** Holds a copy against the campaign here, and makes the merge one change: nothing of it blocks the page. */
 import { rowIds } from '@stillstand/campaign/document';
 import { replicaOf } from '@stillstand/campaign/history';
-import { type MergeSide, mergedUpdate, planMerge } from '@stillstand/campaign/merge';
+import { type MergePlan, type MergeSide, mergedUpdate, planMerge } from '@stillstand/campaign/merge';
 import { openZip } from '@stillstand/campaign/versions';
 import * as Y from 'yjs';
 import { writerFor } from '../../store/index.ts';
@@ -10,6 +10,7 @@ import type { Answered, Asked } from './protocol.ts';
 let theirs: MergeSide | null = null;
 /** Photos and other files of the copy. */
 let files: ReadonlyMap<string, Uint8Array> = new Map();
+let planned: { state: Uint8Array; plan: MergePlan } | null = null;
 
 const answer = (message: Answered): void => self.postMessage(message);
 
@@ -18,7 +19,11 @@ self.onmessage = async ({ data }: MessageEvent<Asked>): Promise<void> => {
     if (data.kind === 'plan') await read(data.zip);
     const copy = theirs!;
     const ours = { doc: docOf(data.state), files: data.files };
-    const plan = planMerge(ours, copy);
+    // Planned again only where the campaign has changed since it was looked at.
+    if (planned === null || data.kind === 'plan' || !isEqual(planned.state, data.state)) {
+      planned = { state: data.state, plan: planMerge(ours, copy) };
+    }
+    const { plan } = planned;
     if (data.kind === 'plan') {
       answer({ kind: 'plan', plan });
       return;
@@ -37,6 +42,9 @@ async function read(zip: Blob): Promise<void> {
   files = document.files;
   theirs = { doc, files: new Map([...files].map(([path, bytes]) => [path, bytes.length])) };
 }
+
+const isEqual = (a: Uint8Array, b: Uint8Array): boolean =>
+  a.length === b.length && a.every((byte, i) => byte === b[i]);
 
 function docOf(state: Uint8Array): Y.Doc {
   const doc = new Y.Doc();
