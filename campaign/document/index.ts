@@ -22,6 +22,7 @@ export {
   DOCUMENT_VERSION,
   type DocumentRow,
   type DocumentTable,
+  HISTORY_PATH,
   isJsonObject,
   type Json,
   type JsonObject,

@@ -2,14 +2,12 @@
  * The file next to the tables of a saved campaign that holds how the campaign came about. It may come from anybody: what
  * it claims is counted before Yjs is given it, as Yjs believes every number in it.
  */
-import type { CampaignDocument } from '@stillstand/campaign/document';
+import { type CampaignDocument, HISTORY_PATH } from '@stillstand/campaign/document';
 import { isKnownLayout, isSound } from '@stillstand/campaign/replica';
 import * as Y from 'yjs';
 
-export const HISTORY_PATH = 'history.yjs';
-
 const MIB = 1_048_576;
-/** A season of 10,000 readings and 3,000 edits takes about 1 MiB. */
+/** A season of 10,000 readings and 3,000 edits takes 4 MiB. */
 export const MOST_HISTORY_BYTES = 64 * MIB;
 /** Changes, whatever the file claims; each that says something takes two bytes or more. */
 const MOST_CHANGES = 2_000_000;
@@ -20,11 +18,20 @@ const MOST_CLIENTS = 100_000;
 /** The whole Yjs document in update format v2. One document gives the same bytes every time. */
 export const historyBytes = (doc: Y.Doc): Uint8Array => Y.encodeStateAsUpdateV2(doc);
 
-/** The document as it is saved: with its history behind its tables. */
-export const withHistory = (document: CampaignDocument, doc: Y.Doc): CampaignDocument => ({
-  ...document,
-  files: new Map([[HISTORY_PATH, historyBytes(doc)], ...document.files]),
-});
+/**
+ * The document as it is saved: with its history behind its tables. One that was opened from tables and never touched has
+ * none: whoever opens the same tables has the same Yjs document.
+ */
+export function withHistory(document: CampaignDocument, doc: Y.Doc): CampaignDocument {
+  const isUntouched =
+    doc.store.clients.size === 1 && document.source?.package === document.package && isAsRead(document);
+  return isUntouched
+    ? document
+    : { ...document, files: new Map([[HISTORY_PATH, historyBytes(doc)], ...document.files]) };
+}
+
+const isAsRead = ({ tables }: CampaignDocument): boolean =>
+  [...tables.values()].every(({ rows, source }) => source?.rows === rows);
 
 /** The document of a history; `too large`, `newer` and `damaged` where there is none. Never throws. */
 export function docOfHistory(bytes: Uint8Array): Y.Doc | 'too large' | 'damaged' | 'newer' {

@@ -3,11 +3,12 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { readFiles, withRows, writeFiles } from '@stillstand/campaign/document';
 import { actsOf, fill, readDocument, readTable } from '@stillstand/campaign/replica';
+import { schemas, type TableName } from '@stillstand/campaign/tables';
 import { randomStream } from '@stillstand/science/base';
 import * as Y from 'yjs';
 import { begun, device, edited, opened, saved } from './fixtures/saved.ts';
 import { docOfHistory } from './history-file.ts';
-import { HISTORY_PATH, historyBytes } from './index.ts';
+import { HISTORY_PATH, historyBytes, withHistory } from './index.ts';
 
 function worked(): Y.Doc {
   const { doc, edits } = device('A', begun());
@@ -18,6 +19,8 @@ function worked(): Y.Doc {
   edits.removeRow('units', 'u2');
   return doc;
 }
+
+type Device = ReturnType<typeof device>;
 
 const rowsOf = (doc: Y.Doc, table: string) =>
   new Map(
@@ -47,6 +50,55 @@ test('what was saved opens as it was: the same document, the same acts, the same
   const state = Y.encodeStateVector(doc);
   exchange(doc, back.doc);
   assert.deepEqual(Y.encodeStateVector(doc), state);
+});
+
+test('two devices that have exchanged everything save the same bytes, and so does a copy opened again', () => {
+  const from = saved(worked());
+  const [a, b] = ['B', 'C'].map((name) => device(name, opened(from).doc)) as [Device, Device];
+  for (let i = 0; i < 6; i++) {
+    for (const { edits, name } of [a, b]) {
+      edits.editRow('units', 'u1', { note: `${name} ${i}` });
+      edits.addReading('soundings', { hole: 'H1', to_sediment: `${i} m` });
+    }
+    if (i % 2 === 1) exchange(a.doc, b.doc);
+  }
+  assert.deepEqual(historyBytes(a.doc), historyBytes(b.doc));
+  assert.deepEqual(historyBytes(opened(saved(a.doc)).doc), historyBytes(a.doc));
+});
+
+test('opened from tables and never touched, a campaign is saved as the tables that came', () => {
+  const plain = writeFiles(readDocument(worked()));
+  const { doc, document } = opened(plain);
+  assert.deepEqual([...writeFiles(withHistory(document, doc))], [...plain]);
+  const { edits } = device('B', doc);
+  edits.editRow('holes', 'h1', { note: 'soft' });
+  const files = writeFiles(withHistory(readDocument(doc), doc));
+  assert.ok(files.has(HISTORY_PATH));
+  // what was opened from the untouched copy is the same campaign still
+  const copy = opened(plain);
+  Y.applyUpdate(copy.doc, Y.encodeStateAsUpdate(opened(files).doc));
+  assert.equal(rowsOf(copy.doc, 'holes').size, 2);
+  assert.equal(rowsOf(copy.doc, 'holes').get('h1')?.['note'], 'soft');
+});
+
+test('a campaign of a newer Stillstand keeps the history that came', () => {
+  const newer = edited(saved(worked()), 'datapackage.json', (text) =>
+    text.replace('"version": 2', '"version": 3'),
+  );
+  const back = opened(newer);
+  assert.equal(back.history, 'newer');
+  assert.deepEqual([...writeFiles(back.document)].sort(), [...newer].sort());
+});
+
+test('every table there is opens with its history, also those that are kept under a former name', () => {
+  const { doc, edits } = device('A', begun());
+  for (const table of Object.keys(schemas) as TableName[]) {
+    if (schemas[table].readings) edits.addReading(table, { note: 'one' });
+    else edits.addRow(table, { note: 'one' });
+  }
+  const back = opened(saved(doc));
+  assert.equal(back.history, 'as it is');
+  assert.deepEqual(back.problems, []);
 });
 
 test('without a history the tables open as ever', () => {

@@ -2,17 +2,17 @@
  * A campaign that was read from its tables, as a Yjs document: from the history that lies next to them, where that is
  * theirs, so that copies of the campaign merge; else from the tables alone.
  */
-import { type CampaignDocument, rowIds } from '@stillstand/campaign/document';
+import { type CampaignDocument, HISTORY_PATH, rowIds } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { fill, readDocument } from '@stillstand/campaign/replica';
 import { migrate, type Opened } from '@stillstand/campaign/versions';
 import * as Y from 'yjs';
-import { docOfHistory, HISTORY_PATH, MOST_HISTORY_BYTES } from './history-file.ts';
+import { docOfHistory, MOST_HISTORY_BYTES } from './history-file.ts';
 import { laidOver } from './lay-over.ts';
 
 export interface Replica {
   doc: Y.Doc;
-  /** What `doc` says, with the files that lie next to the tables; the history is not among them. */
+  /** What `doc` says, with the files that lie next to the tables; the history is among them only where it must stay as it is. */
   document: CampaignDocument;
   /** Of the history: `newer`, `other` (of another campaign) and `damaged` were not used; the tables alone were. */
   history: 'none' | 'as it is' | 'edited outside' | 'damaged' | 'newer' | 'other';
@@ -29,7 +29,8 @@ export function replicaOf(
 ): Replica {
   const files = new Map(opened.files);
   const bytes = files.get(HISTORY_PATH);
-  files.delete(HISTORY_PATH);
+  // What cannot be written here leaves as it came.
+  if (!read_only) files.delete(HISTORY_PATH);
   const document = { ...opened, files };
   const fromTables = (history: Replica['history'], problems: Problem[] = []): Replica => {
     const doc = new Y.Doc();

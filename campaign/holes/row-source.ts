@@ -1,10 +1,12 @@
 /** Rows as they were typed, wherever they are kept: in a replica, in a file, in memory. */
 import {
   type CampaignDocument,
+  compareReadings,
   type Dialect,
   rowIds,
   rowsInForce,
   type TypedRow,
+  typedSeq,
 } from '@stillstand/campaign/document';
 import { plainHeading, schemas, type TableName } from '@stillstand/campaign/tables';
 
@@ -43,6 +45,16 @@ export function rowsOfDocument(document: CampaignDocument): Required<RowSource> 
 /** Rows of a hole in force; those whose amendments differ are not among them. */
 export const inForceOf = (source: RowSource, table: TableName, hole: string): TypedRow[] =>
   rowsInForce(table, source.rows(table)).filter((row) => row.cells['hole']?.trim() === hole);
+
+/** The same in the order of the readings. */
+export const inOrderOf = (source: RowSource, table: TableName, hole: string): TypedRow[] =>
+  inForceOf(source, table, hole)
+    .map((row) => {
+      const { row_id, cells } = row;
+      return { row, table, row_id, seq: typedSeq(row) ?? 0, time: cells['time'] ?? null };
+    })
+    .sort(compareReadings)
+    .map(({ row }) => row);
 
 /** What was last typed in a column for a hole; empty where nothing was. */
 export const lastTyped = (source: RowSource, table: TableName, hole: string, column: string): string =>

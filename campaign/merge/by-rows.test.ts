@@ -247,3 +247,46 @@ test('numbers come with the decimal sign of the table here', () => {
   a.merge(b);
   assert.equal(a.cell('units', 'u2', 'top'), '2,25 m');
 });
+
+test('two devices that both took the rows of a third, and then meet, have each row once', () => {
+  const { a, b } = apart(
+    {},
+    {
+      units: [
+        { hole: 'H1', unit: '1', sediment: 'sand', row_id: 'u1' },
+        { hole: 'H1', unit: '2', sediment: 'sand', row_id: 'u2' },
+      ],
+      soundings: [{ hole: 'H1', seq: '1', to_sediment: '1 m', row_id: 's1' }],
+    },
+  );
+  const a2 = tablet('A2', a.doc);
+  a2.edits.addRow('units', { hole: 'H1', unit: '9', row_id: 'u9' });
+  a.merge(b);
+  a2.merge(b);
+  a.edits.editRow('units', 'u1', { colour: '10YR 2/1' });
+  a2.edits.editRow('units', 'u1', { sediment: 'peat' });
+  a2.edits.editRow('units', 'u2', { sediment: 'clay' });
+  a.edits.editRow('units', 'u2', { sediment: 'silt' });
+  a.merge(a2);
+  a2.merge(a);
+  a.merge(a2);
+  for (const each of [a, a2]) {
+    assert.deepEqual(
+      each.edits
+        .rows('units')
+        .map(({ row_id }) => row_id)
+        .sort(),
+      ['u1', 'u2', 'u9'],
+    );
+    assert.equal(each.edits.rows('soundings').length, 1);
+    assert.deepEqual(
+      [each.cell('units', 'u1', 'sediment'), each.cell('units', 'u1', 'colour')],
+      ['peat', '10YR 2/1'],
+    );
+    assert.deepEqual(
+      each.acts.conflicts().map(({ row_id, column }) => [row_id, column]),
+      [['u2', 'sediment']],
+    );
+  }
+  assert.deepEqual(writeFiles(a.document()), writeFiles(a2.document()));
+});

@@ -44,7 +44,7 @@ function conflictOf(meeting: Meeting, leader: CellConflict, group: readonly Cell
   const called = columnName(table, column);
   const values = [...Map.groupBy(between, ({ after }) => after.trim())];
   const knows = (copy: Copy, [, acts]: (typeof values)[number]): boolean =>
-    acts.some(({ act }) => copy.acts.all().some(({ id }) => id === act.id));
+    acts.some(({ act }) => copy.knows(act.id));
   const whose = sidesOf(meeting, values, knows);
   const sides = values
     .map((each): ConflictSide => {

@@ -14,6 +14,8 @@ import * as Y from 'yjs';
 export interface Copy {
   readonly doc: Y.Doc;
   readonly acts: Acts;
+  /** Whether it has the act. */
+  knows(act: string): boolean;
   read(table: string): TableRead | null;
   rows(table: TableName): readonly DocRow[];
   /** A row that is there. */
@@ -30,9 +32,15 @@ export function copyOf(doc: Y.Doc): Copy {
   const deletedById = once((table: TableName) =>
     identified((read(table)?.deleted ?? []).map(({ row }) => row)),
   );
+  const acts = actsOf(doc, true);
+  let ids: ReadonlySet<string> | null = null;
   return {
     doc,
-    acts: actsOf(doc, true),
+    acts,
+    knows: (act) => {
+      ids ??= new Set(acts.all().map(({ id }) => id));
+      return ids.has(act);
+    },
     read,
     rows: (table) => read(table)?.rows ?? [],
     row: (table, row_id) => byId(table).get(row_id),

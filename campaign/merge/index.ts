@@ -1,6 +1,7 @@
 /** Two copies of one campaign: what a merge of them would do, and the merge as one change. */
 import type { CampaignDocument } from '@stillstand/campaign/document';
 
+export { openConflicts } from './open-conflicts.ts';
 export { planMerge } from './plan.ts';
 export type {
   ConflictChoice,

@@ -28,12 +28,15 @@ export interface Meeting {
   readonly notes: readonly MergeNote[];
 }
 
-export type Edits = ReturnType<typeof editing>;
+type Edits = ReturnType<typeof editing>;
 
-/** A conflict, and how a choice of it is made in the merged copy. */
+/** What an open campaign must offer for its conflicts to be decided. */
+type Deciding = Pick<Edits, 'amend' | 'decide' | 'editRow' | 'move' | 'settle' | 'together'>;
+
+/** A conflict, and how a choice of it is made. */
 export interface Question {
   readonly conflict: MergeConflict;
-  decide(edits: Edits, choice: string): void;
+  decide(edits: Deciding, choice: string): void;
 }
 
 /** `base`: an ancestor of both, where they have no history in common. What is written is by `writer`. */

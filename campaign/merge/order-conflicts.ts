@@ -45,7 +45,7 @@ export const orderConflicts = (meeting: Meeting, clashes: readonly OrderClash[])
 
 /**
  * The moves where the order changes nothing. Two devices that merge each other's copies at once write the very same rows
- * under the same identities, by nobody and at no time: they are one row each.
+ * under the same identities, without a hand or a time: they are one row each.
  */
 export const movesByClock = ({ merged }: Meeting, clashes: readonly OrderClash[]): Change[] =>
   clashes

@@ -87,7 +87,7 @@ function repairs({ edits }: Meeting): MergeNote[] {
 }
 
 /** Whoever would write: what is planned is thrown away. */
-function planning(): Writer {
+export function planning(): Writer {
   let made = 0;
   return {
     crew: () => ({ by: '', device: '' }),

@@ -8,15 +8,13 @@ export function strandsOf(
   theirs: Copy,
   merged: Copy,
 ): Pick<MergePlan, 'ours' | 'theirs' | 'since'> {
-  const known = (copy: Copy): ReadonlySet<string> => new Set(copy.acts.all().map(({ id }) => id));
-  const [here, there] = [known(ours), known(theirs)];
   const all = merged.acts.all();
-  const only = (of: ReadonlySet<string>, other: ReadonlySet<string>): StrandAct[] =>
-    all.filter(({ id }) => of.has(id) && !other.has(id)).map((act) => strandAct(act, merged));
-  const both = all.findLast(({ id }) => here.has(id) && there.has(id));
+  const only = (of: Copy, other: Copy): StrandAct[] =>
+    all.filter(({ id }) => of.knows(id) && !other.knows(id)).map((act) => strandAct(act, merged));
+  const both = all.findLast(({ id }) => ours.knows(id) && theirs.knows(id));
   return {
-    ours: only(here, there),
-    theirs: only(there, here),
+    ours: only(ours, theirs),
+    theirs: only(theirs, ours),
     since: both === undefined ? null : { time: both.time },
   };
 }

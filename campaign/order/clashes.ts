@@ -1,7 +1,7 @@
 /** Readings whose order nobody knows: by what orders they may have come, what that changes, and what settles it. */
 import { type CampaignDocument, withNewNames } from '@stillstand/campaign/document';
 import { type HoleState, type RowSource, rowsOfDocument } from '@stillstand/campaign/holes';
-import { rowAsTyped, type TableName } from '@stillstand/campaign/tables';
+import { clockOf, dateOf, rowAsTyped, type TableName } from '@stillstand/campaign/tables';
 import { differences } from './differences.ts';
 import { lastSaid, type NumbersOf, numbersIn, numbersOfHole } from './numbers.ts';
 import { movesFor } from './places.ts';
@@ -58,14 +58,20 @@ export function clashesAmong(
     const contests = contestsIn(sided);
     if (contests.length === 0) return [];
     const numbers = atHand === null ? numbersIn(source, series) : numbersOfHole(atHand);
-    return contests.map((contest) => clashOf(series, contest, numbers, source));
+    const others = othersIn(source, series);
+    return contests.map((contest) => clashOf(series, contest, numbers, others));
   });
 }
 
 const sideOf = ({ first_id }: Placed, ours: ReadonlySet<string>, theirs: ReadonlySet<string>): OrderSide =>
   ours.has(first_id) ? 'ours' : theirs.has(first_id) ? 'theirs' : 'both';
 
-function clashOf(series: Series, contest: Contest, numbers: NumbersOf, source: RowSource): OrderClash {
+function clashOf(
+  series: Series,
+  contest: Contest,
+  numbers: NumbersOf,
+  others: ReturnType<typeof othersIn>,
+): OrderClash {
   const orders = Object.entries(ordersOf(contest)) as ['clock' | 'ours' | 'theirs', Sided[]][];
   const choices = orders.map(([key, order]) => {
     const moves = movesFor(order, contest.low, contest.high);
@@ -77,7 +83,7 @@ function clashOf(series: Series, contest: Contest, numbers: NumbersOf, source: R
     readings: contest.readings.map((reading) => {
       const { table, first_id, side, seq, time, cells } = reading;
       const by = cells['by']?.trim() ?? '';
-      const typed = rowAsTyped(table, cells, othersOf(source, table, series));
+      const typed = rowAsTyped(table, cells, others(table, cells));
       return { table, row_id: first_id, words: by === '' ? typed : `${typed}, by ${by}`, side, seq, time };
     }),
     choices: choices.map(({ key, order, moves }) => ({
@@ -89,6 +95,27 @@ function clashOf(series: Series, contest: Contest, numbers: NumbersOf, source: R
   };
 }
 
-/** Rows of the series, from which the name of one must distinguish it. */
-const othersOf = (source: RowSource, table: TableName, { kind, name }: Series) =>
-  source.rows(table).flatMap(({ cells }) => (cells[kind]?.trim() === name ? [cells] : []));
+type Cells = Readonly<Record<string, string>>;
+
+/**
+ * Rows of the series from which the name of one must distinguish it: those of its minute, and one of every day. Each table
+ * is looked through once, as a name is wanted for each of thousands of readings.
+ */
+function othersIn(
+  source: RowSource,
+  { kind, name }: Series,
+): (table: TableName, cells: Cells) => readonly Cells[] {
+  const dayOf = ({ time }: Cells): string => dateOf(time?.trim()) ?? '';
+  const minuteOf = (cells: Cells): string => `${dayOf(cells)} ${clockOf(cells['time']?.trim())}`;
+  const known = new Map<TableName, { days: Cells[]; minutes: Map<string, Cells[]> }>();
+  return (table, cells) => {
+    let found = known.get(table);
+    if (found === undefined) {
+      const rows = source.rows(table).flatMap((row) => (row.cells[kind]?.trim() === name ? [row.cells] : []));
+      const days = [...new Map(rows.map((row) => [dayOf(row), row])).values()];
+      found = { days, minutes: Map.groupBy(rows, minuteOf) };
+      known.set(table, found);
+    }
+    return [...new Set([...(found.minutes.get(minuteOf(cells)) ?? []), ...found.days])];
+  };
+}

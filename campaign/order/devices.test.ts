@@ -66,6 +66,16 @@ const exchange = (one: Tablet, other: Tablet): void => {
     Y.applyUpdate(into.doc, Y.encodeStateAsUpdate(from.doc, Y.encodeStateVector(into.doc)));
 };
 
+test('a move to the place a reading has is refused, with the reason', () => {
+  const a = tablet('a', 0);
+  a.writes(1, 'soundings', { to_sediment: '2.80 m' });
+  assert.equal(a.acts.move('soundings', 'a0', 4), null);
+  assert.deepEqual(a.acts.news(), { words: 'This reading is in that place already.', isRefusal: true });
+  assert.notEqual(a.acts.move('soundings', 'a0', 2.5), null);
+  const { seq } = parseCampaign(a.document()).campaign.rows.soundings[0]!;
+  assert.equal(seq, 2.5);
+});
+
 /** Both write for an hour, and meet. */
 function apart(seed: number): [Tablet, Tablet] {
   const random = randomStream(seed);

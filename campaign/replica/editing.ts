@@ -13,6 +13,7 @@ import { guarded, whyKept } from './guard.ts';
 import { type DocRow, isReadings } from './layout.ts';
 import { type MadeIn, make } from './make.ts';
 import { nextSeq } from './new-reading.ts';
+import { rowsOnce } from './once.ts';
 import { repair } from './repair.ts';
 
 /** Cells as typed, by column. */
@@ -70,6 +71,7 @@ export function editing({ doc, acts, read, forget, demandWritable, tell, writer 
   /** Puts right what two windows did by halves; `among` the rows that are new, null for all. */
   const repaired = (among: ReadonlySet<string> | null): void => {
     let words = '';
+    if (among === null) rowsOnce({ doc, acts, read, forget, writer }, HERE);
     // What is restored may itself name what is to be restored.
     for (
       let round = 0, found = repair(kept, read, among, writer.newRowId);
@@ -182,6 +184,9 @@ export function editing({ doc, acts, read, forget, demandWritable, tell, writer 
     /** Rows of the changes being made, while they are made. */
     touched: () => touched,
     news: () => news,
+    say,
+    /** How many acts undo can take back. */
+    steps: () => done.length,
     addReading: (table: TableName, cells: Cells): string => {
       demandReadings(table);
       // A reading that amends nothing is never refused.

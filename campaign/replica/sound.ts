@@ -2,7 +2,7 @@
  * Whether a Yjs document that came from outside is laid out as a campaign's: a file may be damaged, or written by anybody.
  * Everything that reads a document trusts what is looked at here.
  */
-import { isTablePath, unsafePath } from '@stillstand/campaign/document';
+import { isTablePath, tableCalled, unsafePath } from '@stillstand/campaign/document';
 import * as Y from 'yjs';
 import { isStoredAct } from './acts.ts';
 import { CELL, columnCalled, DELETED, isReadings, parts, whole } from './layout.ts';
@@ -93,7 +93,8 @@ function isTableSound(doc: Y.Doc, name: string): boolean {
     return /#\d+$/.test(id) || columnCalled(name, id) === columnCalled(name, heading);
   };
   return (
-    rows.toArray().every(isReadings(name) ? isReadingSound : isRowSound) &&
+    // A table is kept under its first name.
+    rows.toArray().every(isReadings(tableCalled(name)) ? isReadingSound : isRowSound) &&
     columns.toArray().every(isHeading) &&
     hasKinds(about.entries(), ABOUT) &&
     [...migrated.values()].every(isRecordOf(isText))

@@ -15,8 +15,7 @@ import { dirname, join } from 'node:path';
 import { after, test } from 'node:test';
 import { newDocument, withRows, writeFiles, zipOf } from '@stillstand/campaign/document';
 import { HISTORY_PATH, historyBytes } from '@stillstand/campaign/history';
-import { actsOf, editing, fill, reader } from '@stillstand/campaign/replica';
-import * as Y from 'yjs';
+import { type Tablet, tablet } from '../../campaign/merge/fixtures/tablet.ts';
 
 const LAUNCHER = join(import.meta.dirname, 'stillstand.js');
 const place = mkdtempSync(join(tmpdir(), 'stillstand-merge-'));
@@ -48,22 +47,9 @@ const BEGUN = withRows(withRows(newDocument('spit', 'id'), 'holes', [{ hole: 'H1
 ]);
 
 /** A copy as a device saves it, with its history. */
-function saved(
-  device: string,
-  edit: (edits: ReturnType<typeof editing>) => void,
-  more: [string, string][] = [],
-): Files {
-  const doc = new Y.Doc();
-  fill(doc, BEGUN);
-  const { read, forget, document } = reader(doc);
-  let made = 0;
-  const nothing = (): void => undefined;
-  const writer = {
-    crew: () => ({ by: `crew of ${device}`, device }),
-    time: () => '2026-02-15T10:00:00+01:00',
-    newRowId: () => `${device}${made++}`,
-  };
-  edit(editing({ doc, acts: actsOf(doc), read, forget, demandWritable: nothing, tell: nothing, writer }));
+function saved(name: string, edit: (edits: Tablet['edits']) => void, more: [string, string][] = []): Files {
+  const { doc, document, edits } = tablet(name, BEGUN);
+  edit(edits);
   const files = new Map(writeFiles(document()));
   for (const [path, text] of more) files.set(path, new TextEncoder().encode(text));
   return files.set(HISTORY_PATH, historyBytes(doc));
@@ -99,7 +85,7 @@ test('a folder and a zip become a new folder; a conflict is shown with both side
   const { code, out, err } = merge(a, b, '--out', at('c'));
   assert.equal(code, 1, err);
   assert.match(out, /To decide: Hole H1, unit 1: sediment \(was sand\)/);
-  assert.match(out, /first copy: sediment peat \(crew of A, A, 2026-02-15T10:00:00\+01:00\)/);
+  assert.match(out, /first copy: sediment peat \(crew of A, A, 2026-02-15T09:0\d:00\+01:00\)/);
   assert.match(out, /second copy: sediment clay \(crew of B/);
   assert.match(out, /1 conflict to decide\./);
   const names = readdirSync(join(at('c'), 'photos')).sort();

@@ -40,7 +40,7 @@ export interface AmendmentCells<R> {
 }
 
 /** Where a reading is in its series. */
-export interface Place<R> {
+interface Place<R> {
   /** The row whose `seq` counts: the reading, the row in force where that is of another series, or a move of it. */
   readonly by: R;
   /** Rows that give it different places, until a person decides: `by` is where it was before. Empty where none do. */

@@ -232,10 +232,17 @@ test(`twin: any tree with moves puts its readings where the definition says (see
   assert.ok(disputes > 200 && moved > 300, `${disputes} disputes, ${moved} moved`);
 });
 
+/** The same with corrections to another hole, and moves that state one. */
+const acrossHoles = fc
+  .tuple(trees, fc.array(fc.boolean(), { minLength: 10, maxLength: 10 }))
+  .map(([tree, there]) =>
+    tree.map((each, i): Written => (each.amends === undefined || !there[i] ? each : { ...each, hole: 'H2' })),
+  );
+
 test(`whatever the order in which the rows arrive, the outcome is one (seed ${SEED})`, () => {
   fc.assert(
     fc.property(
-      trees.chain((tree) =>
+      acrossHoles.chain((tree) =>
         fc.tuple(fc.constant(tree), fc.shuffledSubarray(tree, { minLength: tree.length })),
       ),
       ([readings, shuffled]) => {

@@ -74,6 +74,8 @@ test('under a form that is half filled a copy waits; one that is no campaign is 
   await permits.press('Enter');
   await page.getByText('Save or close the open form first.').waitFor({ state: 'detached' });
   assert.ok(await page.getByRole('button', { name: 'Open copy' }).isEnabled());
+  await page.getByRole('button', { name: 'Keep for later' }).click();
+  await page.getByText('Copy received:').waitFor({ state: 'detached' });
   await other.getByRole('button', { name: 'Open copy' }).click();
   await other
     .getByRole('dialog', { name: 'File could not be opened' })

@@ -1,7 +1,7 @@
 /** Every screen that is looked at, by people (`pictures.ts`) and by machine (`look.browser.test.ts`). */
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
-import { atRest, computed, openDemo, served } from './browser.ts';
+import { atRest, computed, openDemo, openedSeparately, served } from './browser.ts';
 import { DRILLING_AT, drillingZip } from './drilling.ts';
 
 export const WIDTHS = [
@@ -204,7 +204,7 @@ export const SCREENS: readonly Screen[] = [
           mimeType: 'application/zip',
           buffer: Buffer.from(await drillingZip()),
         });
-        await page.waitForURL(/#\/[0-9a-f]{12}/);
+        await openedSeparately(page);
         drilling = /#\/([0-9a-f]{12})/.exec(page.url())![1]!;
         await page.goto(`${await served()}#/${drilling}/drill?hole=T3`);
         for (const [tip, time] of [

@@ -12,7 +12,7 @@ export interface WrittenCopy {
   files: number;
 }
 
-export type Fullness = Pick<WrittenCopy, 'rows' | 'files'>;
+type Fullness = Pick<WrittenCopy, 'rows' | 'files'>;
 
 /** So many are kept. Common practice, no source: two weeks show a slip that was not seen at once. */
 const KEPT = 14;

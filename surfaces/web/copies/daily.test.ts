@@ -189,6 +189,19 @@ test('a folder that is gone, a full disk, a read-only one: said with what to do,
   assert.equal(await holesIn('campaign-2026-12-01.zip'), 3);
 });
 
+test('a device that refuses changes has them in the copy, and the campaign may be closed under the last one', async () => {
+  const { stick, visit, device } = setUp();
+  const { store, daily, names, holesIn } = await visit();
+  await daily.choose({ kind: 'folder', folder: stick.folder });
+  device.refuse(new DOMException('', 'QuotaExceededError'));
+  store.addRow('holes', { hole: 'only here', method: 'string' });
+  const left = daily.leave();
+  const closed = store.close();
+  await Promise.all([left, closed]);
+  assert.deepEqual([names(), await holesIn(DAY)], [[DAY], 2]);
+  device.refuse(null);
+});
+
 test('where there are no folders a person is reminded once a day, when there are changes', async () => {
   const { visit, at } = setUp();
   const { daily, change } = await visit();

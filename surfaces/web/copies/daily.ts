@@ -2,8 +2,8 @@
  * A copy each day of the open campaign: with the first change of a day, and again when the page is hidden or the campaign
  * left with changes since. Why there is none is said, and the next occasion tries again.
  */
-import { deviceWords, type Store, timeWithOffset } from '../store/index.ts';
-import { copiesToRemove, type Fullness, nameFor, type WrittenCopy, withCopy } from './copy-name.ts';
+import { type Copy, deviceWords, type Store, timeWithOffset } from '../store/index.ts';
+import { copiesToRemove, nameFor, type WrittenCopy, withCopy } from './copy-name.ts';
 import { askToWrite, type Folder, folderWords, hasFile, mayWrite, writeWhole } from './folder.ts';
 import type { Choice, CopyMemory } from './memory.ts';
 
@@ -30,7 +30,7 @@ export interface Daily {
   noteSaved(name: string): Promise<void>;
   /** The page is hidden. */
   hidden(): Promise<void>;
-  /** The campaign is left; resolves once its copy is written or cannot be. */
+  /** The campaign is left, and may be closed at once; resolves when its copy is written or cannot be. */
   leave(): Promise<void>;
 }
 
@@ -100,20 +100,33 @@ export function dailyCopies(store: Store, { memory, now, fileName, alone }: Dail
     const { day } = clock();
     if (state.choice.kind === 'remind') {
       if (state.last?.day !== day && !state.isDue) set({ isDue: true });
-    } else if (store.saved === 'saved' && state.last?.day !== day && triedOn !== day) void write(true);
+    } else if (store.saved !== 'saving' && state.last?.day !== day && triedOn !== day) void write(true);
   }
 
+  /** Everything that is asked of the campaign, at once: it may be closed under what follows. */
+  const snapshot = (): Snapshot => {
+    let rows = 0;
+    for (const table of store.document().tables.values()) rows += table.rows.length;
+    const taken = { campaign: fileName(store.name()), rows, files: store.filePaths(), copy: store.pack() };
+    // Whoever waits for them hears of it.
+    taken.files.catch(() => undefined);
+    taken.copy.catch(() => undefined);
+    return taken;
+  };
+
   /** `isFirst`: nothing is written where another window has written today's copy. */
-  function write(isFirst = false): Promise<void> {
+  function write(isFirst = false, take = snapshot): Promise<void> {
     const { choice } = state;
     if (choice.kind !== 'folder' || store.readOnly) return Promise.resolve();
-    running ??= alone(`stillstand-copy/${store.id}`, () => writeInto(choice.folder, isFirst)).finally(() => {
-      running = null;
-    });
+    running ??= alone(`stillstand-copy/${store.id}`, () => writeInto(choice.folder, isFirst, take)).finally(
+      () => {
+        running = null;
+      },
+    );
     return running;
   }
 
-  async function writeInto(folder: Folder, isFirst: boolean): Promise<void> {
+  async function writeInto(folder: Folder, isFirst: boolean, take: () => Snapshot): Promise<void> {
     const { day, time } = clock();
     triedOn = day;
     const written = await memory.written(store.id).catch(() => []);
@@ -123,9 +136,9 @@ export function dailyCopies(store: Store, { memory, now, fileName, alone }: Dail
     isChanged = false;
     try {
       if ((await mayWrite(folder)) !== 'granted') throw new DOMException('', 'NotAllowedError');
-      const full = await fullness(store);
-      const { zip, wasKept } = await store.pack();
-      const campaign = fileName(store.name());
+      const { campaign, rows, ...taken } = take();
+      const full = { rows, files: (await taken.files).length };
+      const { zip, wasKept } = await taken.copy;
       const name = await nameFor(campaign, day, full, written, (file) => hasFile(folder, file));
       await writeWhole(folder, name, zip);
       const copy = { name, day, time, ...full };
@@ -180,7 +193,7 @@ export function dailyCopies(store: Store, { memory, now, fileName, alone }: Dail
     },
     noteSaved: async (name) => {
       if (state.choice.kind !== 'remind') return;
-      const copy = { name, ...clock(), ...(await fullness(store)) };
+      const copy = { name, ...clock(), rows: 0, files: 0 };
       isChanged = false;
       seen = store.keptElsewhere().changes;
       await memory.setWritten(store.id, [copy]).catch(() => undefined);
@@ -189,14 +202,18 @@ export function dailyCopies(store: Store, { memory, now, fileName, alone }: Dail
     hidden: writeChanges,
     leave: async () => {
       unsubscribe();
-      await writeChanges();
       listeners.clear();
+      if (!isChanged || state.choice.kind !== 'folder' || state.needsPress) return;
+      const taken = snapshot();
+      await running;
+      await write(false, () => taken);
     },
   };
 }
 
-async function fullness(store: Store): Promise<Fullness> {
-  let rows = 0;
-  for (const table of store.document().tables.values()) rows += table.rows.length;
-  return { rows, files: (await store.filePaths()).length };
+interface Snapshot {
+  campaign: string;
+  rows: number;
+  files: Promise<readonly string[]>;
+  copy: Promise<Copy>;
 }

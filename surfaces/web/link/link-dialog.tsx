@@ -111,7 +111,7 @@ function StepShown({
       return (
         <>
           <Scanner thing="answer" onCode={link.takeAnswer} />
-          <p>
+          <p className="acts">
             <Button onClick={() => link.showOffer(step.code)}>Show code again</Button>
           </p>
         </>

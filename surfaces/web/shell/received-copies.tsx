@@ -13,6 +13,7 @@ import {
   useWantedReceived,
   wantReceived,
 } from '../store/index.ts';
+import { type Arrivals, MERGE_PAGE } from './merge/copy.ts';
 import { go, useRoute } from './route.ts';
 
 /** What a browser hands over of files that were opened with the installed app (W3C Web App Launch). */
@@ -20,11 +21,14 @@ interface LaunchQueue {
   setConsumer(take: (launch: { files?: readonly FileSystemFileHandle[] }) => void): void;
 }
 
-export function ReceivedCopies({ bring }: { bring: (file: Blob) => Promise<string | null> }) {
+export function ReceivedCopies({ bring }: { bring: Arrivals['bring'] }) {
   const all = useReceived();
   const wanted = useWantedReceived();
-  const copy = all.find(({ key }) => key === wanted) ?? all[0];
-  const { params } = useRoute();
+  const { campaign, params, stage } = useRoute();
+  /** Put off while there is work to do; home shows it again. */
+  const [later, setLater] = useState<ReadonlySet<string>>(new Set());
+  const copy =
+    all.find(({ key }) => key === wanted) ?? all.find(({ key }) => campaign === null || !later.has(key));
   const isUnsaved = useAnyUnsaved();
   const [isOpening, setOpening] = useState(false);
   const [failure, setFailure] = useState<string | null>(null);
@@ -42,8 +46,8 @@ export function ReceivedCopies({ bring }: { bring: (file: Blob) => Promise<strin
       setOpening(true);
       setFailure(null);
       try {
-        // What could not be opened stays: it may be all there is of it.
-        if ((await bring(await file())) !== null) await forgetReceived(key);
+        // What is neither opened nor merged stays: it may be all there is of it.
+        await bring(await file(), null, () => void forgetReceived(key));
       } catch (error) {
         setFailure(error instanceof Error ? error.message : String(error));
       } finally {
@@ -65,6 +69,8 @@ export function ReceivedCopies({ bring }: { bring: (file: Blob) => Promise<strin
       </p>
     ) : null;
   }
+  // The copy may be the one that is looked at.
+  if (stage === MERGE_PAGE) return null;
   return (
     <div className="received" role="status">
       <p>
@@ -75,6 +81,9 @@ export function ReceivedCopies({ bring }: { bring: (file: Blob) => Promise<strin
       <Button kind="main" disabled={!mayOpen} onClick={() => void open(copy)}>
         Open copy
       </Button>
+      {campaign === null ? null : (
+        <Button onClick={() => setLater(new Set([...later, copy.key]))}>Keep for later</Button>
+      )}
       <Button disabled={isOpening} onClick={() => void forgetReceived(copy.key)}>
         Delete received file
       </Button>

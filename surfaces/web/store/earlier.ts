@@ -5,10 +5,11 @@
 import { rowIds } from '@stillstand/campaign/document';
 import { type Act, fill } from '@stillstand/campaign/replica';
 import * as Y from 'yjs';
-import { type Device, thisDevice } from './database.ts';
+import { thisDevice } from './database.ts';
 import { openStore } from './open.ts';
 import { openedStore } from './opened.ts';
 import type { Store } from './store.ts';
+import type { Surroundings } from './surroundings.ts';
 
 /** Between a campaign and an act in an identity; neither has one. */
 const AT = '@';
@@ -64,19 +65,24 @@ function earlierOf(now: Store, at: string): Store | null {
   );
 }
 
+const notWritten = async (): Promise<never> => {
+  throw new Error('an earlier state of a campaign is not written');
+};
+
 /** Files of the campaign, and nothing is kept. */
-const readingFrom = (campaign: string): Device => ({
+const readingFrom = (campaign: string): Surroundings['device'] => ({
   changeRecord: async () => undefined,
   readUpdates: async () => null,
-  keepUpdate: async () => {
-    throw new Error('an earlier state of a campaign is not written');
-  },
+  keepUpdate: notWritten,
   mergeUpdates: async () => undefined,
-  addFile: async () => {
-    throw new Error('an earlier state of a campaign is not written');
-  },
+  addFile: notWritten,
   readFile: (_, path) => thisDevice.readFile(campaign, path),
   filePaths: () => thisDevice.filePaths(campaign),
+  fileSizes: () => thisDevice.fileSizes(campaign),
+  keepMerge: notWritten,
+  readMerge: async () => null,
+  forgetMerge: async () => undefined,
+  putBack: notWritten,
 });
 
 const NOBODY = { postMessage: () => undefined, close: () => undefined, addEventListener: () => undefined };

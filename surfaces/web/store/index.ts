@@ -12,17 +12,22 @@ export {
   momentWords,
   writerWords,
 } from '@stillstand/campaign/replica';
-export { crew, newRowId, setCrew, timeWithOffset, today } from './crew.ts';
+export { crew, newRowId, setCrew, timeWithOffset, today, writerFor } from './crew.ts';
 export { deviceWords } from './device-words.ts';
 export { type DraftPlace, type Drafts, draftsOf, type KeptDraft } from './drafts.ts';
 export { actCalled, actName, earlierId, openAny } from './earlier.ts';
+export type { Written } from './last-written.ts';
 export {
+  type Arrived,
   beginCampaign,
-  bringCampaign,
   type CampaignRecord,
   campaigns,
+  copiesHere,
+  keepCampaign,
+  readCampaign,
   takeAway,
 } from './library.ts';
+export { campaignName, packageId } from './name.ts';
 export {
   forgetReceived,
   holdReceived,

@@ -10,6 +10,7 @@ import * as Y from 'yjs';
 import { writer } from './crew.ts';
 import type { CampaignRecord } from './database.ts';
 import { filePath } from './file-path.ts';
+import { merging } from './merging.ts';
 import { campaignName } from './name.ts';
 import { packed } from './pack.ts';
 import type { Store } from './store.ts';
@@ -57,8 +58,15 @@ export function openedStore(
   // Writing.
   let changesSinceExport = record.changes_since_export;
   let exported_ms = record.exported_ms;
+  let putBack = record.put_back ?? 0;
   const waits = writing(async (update) => {
-    await device.keepUpdate(id, update);
+    await device.keepUpdate(id, update, {
+      putBack,
+      whole: (now) => {
+        putBack = now;
+        return Y.encodeStateAsUpdate(doc);
+      },
+    });
     channel.postMessage('changed');
   }, whenWritten);
   function whenWritten(): void {
@@ -79,6 +87,12 @@ export function openedStore(
       isBehind = false;
       const found = await device.readUpdates(id, lastRead);
       if (found === null || isEnded) return;
+      // What waits here is written with all that this window has; then it is one of the campaign as it is now.
+      if ((found.record.put_back ?? 0) !== putBack && waits.state !== 'saved') return;
+      if ((found.record.put_back ?? 0) !== putBack) {
+        isBack('The merge was undone in another window.');
+        return;
+      }
       lastRead = found.last;
       changesSinceExport = found.record.changes_since_export;
       exported_ms = found.record.exported_ms;
@@ -116,6 +130,37 @@ export function openedStore(
     doc.destroy();
   }
 
+  // Merges.
+  let isOver: string | null = null;
+  function isBack(words: string): void {
+    if (isOver !== null) return;
+    isOver = words;
+    tell();
+  }
+  const merges = merging({
+    id,
+    doc,
+    words: record.merged ?? null,
+    edits,
+    waits,
+    device,
+    caughtUp: async () => {
+      await catchUp();
+      return lastRead;
+    },
+    apply: (update) => {
+      changesSinceExport += 1;
+      channel.postMessage('changed');
+      if (isEnded) return;
+      Y.applyUpdate(doc, update, ELSEWHERE);
+      edits.repaired(null);
+    },
+    isBack: (words) => {
+      channel.postMessage('changed');
+      isBack(words);
+    },
+  });
+
   const { rows } = edits;
   const settingRow = (name: string): DocRow | undefined =>
     rows('settings').find((row) => row.cells['name']?.trim() === name);
@@ -152,12 +197,17 @@ export function openedStore(
     removeRow: edits.removeRow,
     whyKept: edits.whyKept,
     together: edits.together,
-    undo: edits.undo,
+    undo: () => {
+      const merge = merges.undoes();
+      if (merge === null) edits.undo();
+      else merges.undo(merge);
+    },
     redo: edits.redo,
-    undoes: edits.undoes,
+    undoes: () => merges.undoes() ?? edits.undoes(),
     redoes: edits.redoes,
     news: edits.news,
     forgetNews: edits.forgetNews,
+    say: edits.say,
     setting: (name) => settingRow(name)?.cells['value'] ?? null,
     setSetting: (name, value) => {
       const row = settingRow(name);
@@ -176,8 +226,17 @@ export function openedStore(
       });
       return path;
     },
+    merge: async (merged) => {
+      if (isReadOnly) throw new RangeError(`campaign ${id} is read only`);
+      await merges.merge(merged);
+    },
+    get isOver() {
+      return isOver;
+    },
     file: (path) => device.readFile(id, path),
     filePaths: () => device.filePaths(id),
+    fileSizes: () => device.fileSizes(id),
+    state: () => Y.encodeStateAsUpdate(doc),
     get saved() {
       return waits.state;
     },
@@ -187,21 +246,17 @@ export function openedStore(
     get unsaved() {
       return waits.unsaved;
     },
+    asSaved: () => (isReadOnly ? document() : withHistory(document(), doc)),
     photoSizes: async () => {
       const named = new Set(rows('photos').map(({ cells }) => cells['file']?.trim() ?? ''));
-      const sizes = new Map<string, number>();
-      for (const path of await device.filePaths(id)) {
-        if (!named.has(path) && !path.startsWith('photos/')) continue;
-        const photo = await device.readFile(id, path);
-        if (photo !== null) sizes.set(path, photo.size);
-      }
-      return sizes;
+      const sizes = await device.fileSizes(id);
+      return new Map([...sizes].filter(([path]) => named.has(path) || path.startsWith('photos/')));
     },
     pack: async (leave) => {
       const changes = changesSinceExport;
       if (!isReadOnly) trimActs(doc);
       const zip = await packed(
-        withHistory(document(), doc),
+        store.asSaved(),
         await device.filePaths(id),
         (path) => device.readFile(id, path),
         leave,

@@ -4,6 +4,7 @@ import type { Problem } from '@stillstand/campaign/problems';
 import type { Act, CellConflict, Cells, CellsOf, DocRow, News } from '@stillstand/campaign/replica';
 import type { SettingName } from '@stillstand/campaign/settings';
 import type { TableName } from '@stillstand/campaign/tables';
+import type { Merged } from './merge-records.ts';
 
 /** What an open campaign is an earlier state of. */
 interface Earlier {
@@ -95,6 +96,8 @@ export interface Store {
   /** What was last undone, refused or put right, to be shown; null after the next act. */
   news(): News | null;
   forgetNews(): void;
+  /** Says what was done, or why it was refused, until the next act. */
+  say(words: string, isRefusal?: boolean): void;
 
   setting(name: SettingName): string | null;
   /** An empty value removes the setting, so that its default holds. */
@@ -104,6 +107,18 @@ export interface Store {
   addFile(bytes: Uint8Array, type: string): Promise<string>;
   file(path: string): Promise<Blob | null>;
   filePaths(): Promise<string[]>;
+  /** In bytes, by path. */
+  fileSizes(): Promise<ReadonlyMap<string, number>>;
+
+  /** The Yjs document as it is now, as one update: to be held against a copy of it. */
+  state(): Uint8Array;
+  /**
+   * Merges a copy in: all of it and its new files, or nothing. Undo takes it back as one step, as long as nothing was
+   * written since. Rejects where the device refuses it.
+   */
+  merge(merged: Merged): Promise<void>;
+  /** Set once the campaign was put back to what it was before a merge: it is to be opened again, and this to be said. */
+  readonly isOver: string | null;
 
   /** `saved` once the device has every change; `failed` while it refuses one (`failure` says why; it is tried again). */
   readonly saved: 'saved' | 'saving' | 'failed';
@@ -114,6 +129,8 @@ export interface Store {
   photoSizes(): Promise<ReadonlyMap<string, number>>;
   /** Everything as one zip, but for the files to `leave`, which it names (photos-left-out.txt). */
   pack(leave?: ReadonlySet<string>): Promise<Copy>;
+  /** The document with its history behind its tables, as it is saved. */
+  asSaved(): CampaignDocument;
   /** Everything as one zip, the same the command line reads. Marks the campaign as kept elsewhere. */
   exportZip(): Promise<Blob>;
   /** Changes since the last export, and when that was. */

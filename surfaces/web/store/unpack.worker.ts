@@ -2,13 +2,17 @@
 import { type CampaignDocument, rowIds } from '@stillstand/campaign/document';
 import { replicaOf } from '@stillstand/campaign/history';
 import type { Problem } from '@stillstand/campaign/problems';
+import { actsOf } from '@stillstand/campaign/replica';
 import { openZip } from '@stillstand/campaign/versions';
 import * as Y from 'yjs';
+import { lastWritten, type Written } from './last-written.ts';
 
 export interface Unpacked {
   document: CampaignDocument;
   read_only: boolean;
   problems: Problem[];
+  /** Who wrote last in it. */
+  written: Written | null;
   /** What the device keeps: the tables, with their history where there is one. */
   update: Uint8Array;
 }
@@ -21,6 +25,7 @@ self.onmessage = async (event: MessageEvent<Blob>): Promise<void> => {
       document,
       read_only: opened.read_only,
       problems: [...opened.problems, ...problems],
+      written: lastWritten(document, actsOf(doc).all()),
       update: Y.encodeStateAsUpdate(doc),
     } satisfies Unpacked);
   } catch (error) {

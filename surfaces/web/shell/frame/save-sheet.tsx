@@ -5,6 +5,7 @@ import { useDaily } from '../../copies/index.ts';
 import { Button, counted, download, fileName, fileSize, Plate, Sheet } from '../../parts/index.ts';
 import { askToPersist, type Space, space, useStore } from '../../store/index.ts';
 import { DirectLink } from '../direct-link.tsx';
+import { MergeCopyButton } from '../merge/merge-copy-button.tsx';
 import { DailyCopies } from './daily-copies.tsx';
 import { PhotoChoice } from './photo-choice.tsx';
 import { canShareZip, useCopy } from './use-copy.ts';
@@ -84,6 +85,9 @@ export function SaveSheet({ onClose }: { onClose: () => void }) {
         <p>A direct link exchanges copies with a device on the same hotspot, without internet.</p>
         <p>
           <Button onClick={() => setLinking(true)}>Link devices</Button>
+        </p>
+        <p>
+          <MergeCopyButton onChosen={onClose} />
         </p>
       </section>
       <DailyCopies />

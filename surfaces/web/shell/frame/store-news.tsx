@@ -5,6 +5,7 @@
 import { Button, counted, Mark } from '../../parts/index.ts';
 import { useStore } from '../../store/index.ts';
 import { ArrivalNewsLine } from '../arrivals/arrival-news.tsx';
+import { ConflictsNotice } from '../merge/conflicts-notice.tsx';
 import './store-news.css';
 
 export function StoreNews() {
@@ -32,6 +33,7 @@ export function StoreNews() {
           <Button kind="bare" mark="cross" aria-label="Close message" onClick={store.forgetNews} />
         </p>
       )}
+      <ConflictsNotice />
     </div>
   );
 }

@@ -68,8 +68,8 @@ export function MoveReading({
         )}
       </Field>
       <p className="row-acts">
-        {key('before', 'Move before it')}
-        {key('after', 'Move after it')}
+        {key('before', 'Move before neighbour')}
+        {key('after', 'Move after neighbour')}
         <Button onClick={onLeave}>Cancel</Button>
       </p>
     </>

@@ -85,12 +85,12 @@ test('a forgotten reading is moved next to its neighbour, and back, in its own d
   assert.match((await neighbour.locator('option:checked').textContent()) ?? '', /^4: Drive at 10:20/);
   assert.deepEqual(await violations(page), []);
   await neighbour.selectOption({ label: '2: String item J1 of A' });
-  await dialog.getByRole('button', { name: 'Move after it' }).tap();
+  await dialog.getByRole('button', { name: 'Move after neighbour' }).tap();
   await dialog.getByText('Number 2.5 in the order; first written as number 4.').waitFor();
   await dialog.getByText('Move to number 2.5').waitFor();
   await dialog.getByRole('button', { name: 'Move before or after…' }).tap();
   await neighbour.selectOption({ label: '4: Drive at 10:20 of A' });
-  await dialog.getByRole('button', { name: 'Move before it' }).tap();
+  await dialog.getByRole('button', { name: 'Move before neighbour' }).tap();
   await dialog.getByText('Number 3.5 in the order; first written as number 4.').waitFor();
   await allSaved(page);
 });
