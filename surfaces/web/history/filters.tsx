@@ -90,7 +90,7 @@ function Choice({
       data-chosen={value !== ''}
       onChange={({ target }) => onChoose(target.value)}
     >
-      <option value="">{name}: all</option>
+      <option value="">{name}</option>
       {children}
     </select>
   );

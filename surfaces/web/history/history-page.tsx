@@ -43,7 +43,7 @@ export function HistoryPage({ onOpenRow, onShow, onCompare }: HistoryLinks) {
   const first = (
     <p className="acts">
       <Button onClick={() => onShow(null)}>Show campaign before the first change</Button>
-      <Button onClick={() => onCompare(null)}>Compare with now</Button>
+      <Button onClick={() => onCompare(null)}>Compare first state with now</Button>
     </p>
   );
   if (acts.length === 0)

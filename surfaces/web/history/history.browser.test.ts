@@ -135,7 +135,7 @@ test('the campaign as it was before the change: every stage, nothing written', a
 });
 
 test('compared with now: the number and the row under it; one press restores the row', async () => {
-  await page.getByRole('button', { name: 'Compare with now' }).last().click();
+  await page.getByRole('button', { name: 'Compare first state with now' }).click();
   const number = page.getByRole('row', { name: /^RSL of point P-T2-08/ });
   await number.waitFor();
   await number.getByRole('button', { name: 'point P-T2-08' }).waitFor();

@@ -16,11 +16,12 @@ export function useComparison(old: CampaignDocument, now: CampaignDocument, with
     setCompared({ state: 'computing', share: 0 });
     const worker = new Worker(new URL('./compare.worker.ts', import.meta.url), { type: 'module' });
     worker.onmessage = ({ data }: MessageEvent<CompareAnswered>) =>
-      setCompared(
-        data.kind === 'done'
-          ? { state: 'done', comparison: data.comparison }
-          : { state: 'computing', share: data.share },
-      );
+      setCompared((before) => {
+        if (data.kind === 'done') return { state: 'done', comparison: data.comparison };
+        // Each of several curves begins anew.
+        const share = before.state === 'computing' ? Math.max(before.share, data.share) : data.share;
+        return { state: 'computing', share };
+      });
     worker.onerror = ({ message }: { message?: string }) =>
       setCompared({ state: 'failed', words: message ?? 'a part of the app did not load' });
     worker.postMessage({ old: bare(old), now: bare(now), withCurve } satisfies CompareAsked);

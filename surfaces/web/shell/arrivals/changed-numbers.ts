@@ -88,9 +88,8 @@ export function arrivals(
 
   const heard = (): void => {
     if (store.acts() === acts) return;
-    const known = new Set(acts.map(({ id }) => id));
+    const added = addedTo(acts, store.acts());
     acts = store.acts();
-    const added = acts.filter(({ id }) => !known.has(id));
     const theirs = added.filter(({ id }) => store.arrived().has(id) && !arrived.has(id));
     arrived = store.arrived();
     const own = added.filter((act) => !theirs.includes(act) && act.how !== 'repaired');
@@ -195,6 +194,13 @@ export function arrivals(
       for (const stop of stops) stop();
     },
   };
+}
+
+/** Most often at the end; what another device did long ago comes between. */
+function addedTo(before: readonly Act[], now: readonly Act[]): readonly Act[] {
+  if (before.length === 0 || now[before.length - 1] === before.at(-1)) return now.slice(before.length);
+  const known = new Set(before.map(({ id }) => id));
+  return now.filter(({ id }) => !known.has(id));
 }
 
 /** The name without the number of the reading it was taken after: the same place on the page, one reading later. */
