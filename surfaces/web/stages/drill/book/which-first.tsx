@@ -53,7 +53,7 @@ export function WhichFirst({
         })}
       </ul>
       {matters && !isPair && onMove !== undefined ? (
-        <p className="keys">
+        <p className="which-first-keys">
           <Button onClick={() => onMove(now!.moves)}>{t`Keep this order`}</Button>
           <Button onClick={() => onMove(other!.moves)}>{t`Reverse the order`}</Button>
         </p>
