@@ -259,12 +259,7 @@ export function openedStore(
     pack: async (leave) => {
       const saved = store.asSaved();
       const changes = changesSinceExport;
-      const zip = await packed(
-        saved,
-        await device.filePaths(id),
-        (path) => device.readFile(id, path),
-        leave,
-      );
+      const zip = await packed(saved, await device.filePaths(id), (path) => device.readFile(id, path), leave);
       return {
         zip,
         wasKept: async () => {
