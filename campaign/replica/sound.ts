@@ -2,7 +2,7 @@
  * Whether a Yjs document that came from outside is laid out as a campaign's: a file may be damaged, or written by anybody.
  * Everything that reads a document trusts what is looked at here.
  */
-import { isTablePath, unsafePath } from '@stillstand/campaign/document';
+import { isTablePath, tableCalled, unsafePath } from '@stillstand/campaign/document';
 import * as Y from 'yjs';
 import { isStoredAct } from './acts.ts';
 import { CELL, columnCalled, DELETED, isReadings, parts, whole } from './layout.ts';
@@ -85,7 +85,9 @@ export function isSound(doc: Y.Doc): boolean {
   );
 }
 
-function isTableSound(doc: Y.Doc, name: string): boolean {
+/** `kept`: the name it is kept under, which may be an older one. */
+function isTableSound(doc: Y.Doc, kept: string): boolean {
+  const name = tableCalled(kept);
   const { rows, columns, about, migrated } = parts(doc, name);
   const isHeading: Kind = (value) => {
     if (!isListOf(isText)(value) || (value as string[]).length !== 2) return false;
