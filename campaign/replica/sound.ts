@@ -85,7 +85,9 @@ export function isSound(doc: Y.Doc): boolean {
   );
 }
 
-function isTableSound(doc: Y.Doc, name: string): boolean {
+/** `kept`: the name it is kept under, which may be an older one. */
+function isTableSound(doc: Y.Doc, kept: string): boolean {
+  const name = tableCalled(kept);
   const { rows, columns, about, migrated } = parts(doc, name);
   const isHeading: Kind = (value) => {
     if (!isListOf(isText)(value) || (value as string[]).length !== 2) return false;
