@@ -92,17 +92,6 @@ test('a campaign of a newer Stillstand keeps the history that came', () => {
   assert.deepEqual([...writeFiles(back.document)].sort(), [...newer].sort());
 });
 
-test('every table there is opens with its history, also those that are kept under a former name', () => {
-  const { doc, edits } = device('A', begun());
-  for (const table of Object.keys(schemas) as TableName[]) {
-    if (schemas[table].readings) edits.addReading(table, { note: 'one' });
-    else edits.addRow(table, { note: 'one' });
-  }
-  const back = opened(saved(doc));
-  assert.equal(back.history, 'as it is');
-  assert.deepEqual(back.problems, []);
-});
-
 test('a history of an older version of the document is lifted with its tables', () => {
   const files: Files = new Map(
     Object.entries({

@@ -1,7 +1,13 @@
 /** Holds a copy against the campaign here, and makes the merge one change: nothing of it blocks the page. */
-import { rowIds } from '@stillstand/campaign/document';
+import { problemWords, rowIds } from '@stillstand/campaign/document';
 import { replicaOf } from '@stillstand/campaign/history';
-import { type MergePlan, type MergeSide, mergedUpdate, planMerge } from '@stillstand/campaign/merge';
+import {
+  type MergeNote,
+  type MergePlan,
+  type MergeSide,
+  mergedUpdate,
+  planMerge,
+} from '@stillstand/campaign/merge';
 import { openZip } from '@stillstand/campaign/versions';
 import * as Y from 'yjs';
 import { writerFor } from '../../store/index.ts';
@@ -10,6 +16,8 @@ import type { Answered, Asked } from './protocol.ts';
 let theirs: MergeSide | null = null;
 /** Photos and other files of the copy. */
 let files: ReadonlyMap<string, Uint8Array> = new Map();
+/** What was wrong with the history of the copy: without it copies are merged by their rows. */
+let notes: readonly MergeNote[] = [];
 let planned: { state: Uint8Array; plan: MergePlan } | null = null;
 
 const answer = (message: Answered): void => self.postMessage(message);
@@ -25,7 +33,7 @@ self.onmessage = async ({ data }: MessageEvent<Asked>): Promise<void> => {
     }
     const { plan } = planned;
     if (data.kind === 'plan') {
-      answer({ kind: 'plan', plan });
+      answer({ kind: 'plan', plan: { ...plan, notes: [...notes, ...plan.notes] } });
       return;
     }
     const update = mergedUpdate(ours, copy, data.decisions, writerFor(data.crew));
@@ -38,7 +46,11 @@ self.onmessage = async ({ data }: MessageEvent<Asked>): Promise<void> => {
 
 async function read(zip: Blob): Promise<void> {
   const opened = openZip(new Uint8Array(await zip.arrayBuffer()));
-  const { doc, document } = replicaOf(opened, rowIds(opened.document));
+  const { doc, document, problems } = replicaOf(opened, rowIds(opened.document));
+  notes = problems.map((each) => {
+    const { place, found, fix } = problemWords(each, () => []);
+    return { words: `${place}: ${found}. ${fix}` };
+  });
   files = document.files;
   theirs = { doc, files: new Map([...files].map(([path, bytes]) => [path, bytes.length])) };
 }
