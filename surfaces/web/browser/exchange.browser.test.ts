@@ -63,6 +63,7 @@ test('a campaign not edited leaves as the very files that came', async () => {
   const path = join(folder, 'untouched.zip');
   await writeFile(path, writeZip(readFiles(files).document));
   await openFile(page, path);
+  await openedSeparately(page);
   await page.getByRole('button', { name: 'Hole T3, finished' }).waitFor();
   await page.getByRole('button', { name: 'Save a copy' }).click();
   const back = await downloaded(page, 'Save as zip', 'untouched-back.zip');
