@@ -123,6 +123,7 @@ test('a saved copy opens again with its history, and leaves as it came', async (
   const { page } = at;
   const path = join(folder, 'edited-out.zip');
   await openFile(page, path);
+  await openedSeparately(page);
   await page.getByRole('button', { name: 'Hole T3, finished' }).waitFor();
   await page.getByRole('button', { name: 'Save a copy' }).click();
   const back = await downloaded(page, 'Save as zip', 'edited-back.zip');

@@ -22,7 +22,7 @@ export function ConflictsNotice() {
   return (
     <>
       {count === 0 ? null : (
-        <p className="refused">
+        <p className="refused open-conflicts">
           <Mark name="merge" size={20} />
           <span>{counted(count, 'conflict')} to decide: two devices said different things.</span>
           <Button onClick={() => show(true)}>Show conflicts</Button>
