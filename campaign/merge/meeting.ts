@@ -1,11 +1,10 @@
 /** The two copies and what they are together. */
 import {
-  actsOf,
   type Change,
-  editing,
   type How,
   make,
-  reader,
+  type Unattended,
+  unattended,
   type Writer,
 } from '@stillstand/campaign/replica';
 import * as Y from 'yjs';
@@ -28,7 +27,7 @@ export interface Meeting {
   readonly notes: readonly MergeNote[];
 }
 
-type Edits = ReturnType<typeof editing>;
+type Edits = Unattended['edits'];
 
 /** What an open campaign must offer for its conflicts to be decided. */
 type Deciding = Pick<Edits, 'amend' | 'decide' | 'editRow' | 'move' | 'settle' | 'together'>;
@@ -49,10 +48,7 @@ export function meetingOf(
   const copies = { ours: copyOf(ours.doc), theirs: copyOf(theirs.doc) };
   const doc = new Y.Doc();
   Y.applyUpdate(doc, Y.encodeStateAsUpdate(ours.doc));
-  const { read, forget } = reader(doc);
-  const acts = actsOf(doc);
-  const nothing = (): void => undefined;
-  const edits = editing({ doc, acts, read, forget, demandWritable: nothing, tell: nothing, writer });
+  const { read, forget, acts, edits } = unattended(doc, writer);
   const write: Meeting['write'] = (changes, how) => make({ doc, acts, read, forget, writer }, changes, how);
   if (haveHistoryInCommon(ours.doc, theirs.doc)) {
     Y.applyUpdate(doc, Y.encodeStateAsUpdate(theirs.doc, Y.encodeStateVector(doc)));

@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { newDocument, parseCampaign, rowIds, withRows, writeFiles } from '@stillstand/campaign/document';
-import { actsOf, editing, fill, reader } from '@stillstand/campaign/replica';
+import { fill, unattended } from '@stillstand/campaign/replica';
 import { randomStream } from '@stillstand/science/base';
 import * as Y from 'yjs';
 import { clashesIn } from './index.ts';
@@ -24,25 +24,16 @@ const DOCUMENT = FILE.reduce(
 function tablet(name: string, minutesAhead: number) {
   const doc = new Y.Doc();
   fill(doc, DOCUMENT, rowIds(DOCUMENT));
-  const { read, document, forget } = reader(doc);
   let made = 0;
   let minute = 0;
   const written = new Set<string>();
-  const acts = editing({
-    doc,
-    acts: actsOf(doc),
-    read,
-    forget,
-    demandWritable: () => undefined,
-    tell: () => undefined,
-    writer: {
-      crew: () => ({ by: name, device: name }),
-      time: () => {
-        const at = 480 + minute + minutesAhead;
-        return `2024-06-11T${String(Math.floor(at / 60)).padStart(2, '0')}:${String(at % 60).padStart(2, '0')}:00+02:00`;
-      },
-      newRowId: () => `${name}${made++}`,
+  const { document, edits: acts } = unattended(doc, {
+    crew: () => ({ by: name, device: name }),
+    time: () => {
+      const at = 480 + minute + minutesAhead;
+      return `2024-06-11T${String(Math.floor(at / 60)).padStart(2, '0')}:${String(at % 60).padStart(2, '0')}:00+02:00`;
     },
+    newRowId: () => `${name}${made++}`,
   });
   return {
     doc,

@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { newDocument, withRows } from '@stillstand/campaign/document';
 import * as Y from 'yjs';
-import { actsOf, editing, fill, reader } from './index.ts';
+import { fill, unattended } from './index.ts';
 
 /** A device with a copy of a campaign of one hole with one unit. */
 function device(name: string, from?: Y.Doc) {
@@ -11,21 +11,11 @@ function device(name: string, from?: Y.Doc) {
     const holes = withRows(newDocument('two', 'id'), 'holes', [{ hole: 'H1', row_id: 'h' }]);
     fill(doc, withRows(holes, 'units', [{ hole: 'H1', unit: '1', sediment: 'sand', row_id: 'u' }]));
   } else Y.applyUpdate(doc, Y.encodeStateAsUpdate(from));
-  const { read, forget } = reader(doc);
-  const acts = actsOf(doc);
   let made = 0;
-  const edits = editing({
-    doc,
-    acts,
-    read,
-    forget,
-    demandWritable: () => undefined,
-    tell: () => undefined,
-    writer: {
-      crew: () => ({ by: `crew of ${name}`, device: name }),
-      time: () => '2026-03-04T10:00:00+01:00',
-      newRowId: () => `${name}${made++}`,
-    },
+  const { acts, edits } = unattended(doc, {
+    crew: () => ({ by: `crew of ${name}`, device: name }),
+    time: () => '2026-03-04T10:00:00+01:00',
+    newRowId: () => `${name}${made++}`,
   });
   const cell = (table: 'units' | 'holes', row_id: string, column: string) =>
     edits.rows(table).find((row) => row.row_id === row_id)?.cells[column];

@@ -35,3 +35,4 @@ export { nextSeq, type Writer } from './new-reading.ts';
 export { readDocument, readTable, type TableMemory, type TableRead } from './read.ts';
 export { type Reader, reader } from './reader.ts';
 export { isSound } from './sound.ts';
+export { type Unattended, unattended } from './unattended.ts';

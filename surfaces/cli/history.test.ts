@@ -6,7 +6,7 @@ import { dirname, join } from 'node:path';
 import { after, test } from 'node:test';
 import { newDocument, readZip, withRows, writeFiles, zipOf } from '@stillstand/campaign/document';
 import { withHistory } from '@stillstand/campaign/history';
-import { actsOf, editing, fill, readDocument, reader } from '@stillstand/campaign/replica';
+import { fill, readDocument, unattended } from '@stillstand/campaign/replica';
 import * as Y from 'yjs';
 import { said } from './fixtures/said.ts';
 
@@ -22,18 +22,13 @@ function device(name: string, from?: Y.Doc) {
     ]);
     fill(doc, withRows(holes, 'units', [{ hole: 'H1', unit: '1', sediment: 'sand', row_id: 'u' }]));
   } else Y.applyUpdate(doc, Y.encodeStateAsUpdate(from));
-  const { read, forget } = reader(doc);
   let made = 0;
-  const nothing = (): void => undefined;
   const writer = {
     crew: () => ({ by: 'recorder', device: name }),
     time: () => `2026-03-04T14:3${made}:00+01:00`,
     newRowId: () => `${name}${made++}`,
   };
-  return {
-    doc,
-    edits: editing({ doc, acts: actsOf(doc), read, forget, demandWritable: nothing, tell: nothing, writer }),
-  };
+  return { doc, edits: unattended(doc, writer).edits };
 }
 
 const a = device('A');

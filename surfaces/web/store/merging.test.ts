@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { rowIds } from '@stillstand/campaign/document';
-import { actsOf, editing, fill, reader } from '@stillstand/campaign/replica';
+import { fill, type Unattended, unattended } from '@stillstand/campaign/replica';
 import * as Y from 'yjs';
 import { HOLE, memoryDevice, settled } from './fixtures/memory-device.ts';
 import { openIn } from './open.ts';
@@ -17,21 +17,10 @@ const writer = {
 let next = 0;
 
 /** What another device wrote on its copy, as one update. */
-function copy(write: (edits: ReturnType<typeof editing>) => void): Uint8Array {
+function copy(write: (edits: Unattended['edits']) => void): Uint8Array {
   const doc = new Y.Doc();
   fill(doc, HOLE, rowIds(HOLE));
-  const { read, forget } = reader(doc);
-  write(
-    editing({
-      doc,
-      acts: actsOf(doc),
-      read,
-      forget,
-      writer,
-      demandWritable: () => undefined,
-      tell: () => undefined,
-    }),
-  );
+  write(unattended(doc, writer).edits);
   return Y.encodeStateAsUpdate(doc);
 }
 
