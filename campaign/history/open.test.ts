@@ -369,9 +369,10 @@ test('cut at any length, or with any bits flipped, a history does no harm', () =
   const bytes = files.get(HISTORY_PATH)!;
   const tables = [...files].filter(([path]) => path !== HISTORY_PATH);
   const holds = (changed: Uint8Array, name: string): void => {
-    const began = performance.now();
+    const began = process.cpuUsage();
     const read = docOfHistory(changed);
-    assert.ok(performance.now() - began < 2000, `${name} took ${performance.now() - began} ms`);
+    const took_ms = process.cpuUsage(began).user / 1000;
+    assert.ok(took_ms < 2000, `${name} took ${took_ms} ms`);
     if (typeof read === 'string') return;
     actsOf(read).conflicts();
     readDocument(read);
@@ -412,8 +413,8 @@ test('a few bytes that claim any number of changes, or any depth, are refused at
     at = next;
   }
   for (const hostile of [claims, Y.encodeStateAsUpdateV2(deep)]) {
-    const began = performance.now();
+    const began = process.cpuUsage();
     assert.equal(docOfHistory(hostile), 'damaged');
-    assert.ok(performance.now() - began < 1000);
+    assert.ok(process.cpuUsage(began).user < 1_000_000);
   }
 });

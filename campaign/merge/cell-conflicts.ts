@@ -1,5 +1,5 @@
 /** Cells of other rows than readings that were set here and in the copy, neither knowing of the other. */
-import { type CellConflict, isLike } from '@stillstand/campaign/replica';
+import { alike, type CellConflict } from '@stillstand/campaign/replica';
 import { capital, columnName, labelColumn, placeName, schemas } from '@stillstand/campaign/tables';
 import { alsoIn } from './also-in.ts';
 import type { Copy } from './copy.ts';
@@ -15,13 +15,7 @@ export function cellConflicts(meeting: Meeting): Question[] {
       ({ table, row_id }) => !schemas[table].readings && meeting.merged.row(table, row_id) !== undefined,
     )
     .filter((conflict) => !known.has(identity(conflict)));
-  const groups: CellConflict[][] = [];
-  for (const conflict of found) {
-    const group = groups.find(([first]) => isLike(first!, conflict));
-    if (group === undefined) groups.push([conflict]);
-    else group.push(conflict);
-  }
-  return groups.map((group) => {
+  return alike(found).map((group) => {
     const leader = group.find(({ table, column }) => labelColumn(table) === column) ?? group[0]!;
     const { table, row_id, column } = leader;
     return {

@@ -232,11 +232,22 @@ function conflictOf(cell: Cell): CellConflict[] {
 }
 
 /** Set by the same acts to the same: a label, and the rows that name it. One choice settles them all. */
-export const isLike = (a: CellConflict, b: CellConflict): boolean =>
+const isLike = (a: CellConflict, b: CellConflict): boolean =>
   a.between.length === b.between.length &&
   a.between.every(
     ({ act, after }, i) => act.id === b.between[i]!.act.id && after.trim() === b.between[i]!.after.trim(),
   );
+
+/** Conflicts that one choice settles, together: in the order of the first of each. */
+export function alike(conflicts: readonly CellConflict[]): CellConflict[][] {
+  const groups: CellConflict[][] = [];
+  for (const conflict of conflicts) {
+    const group = groups.find(([first]) => isLike(first!, conflict));
+    if (group === undefined) groups.push([conflict]);
+    else group.push(conflict);
+  }
+  return groups;
+}
 
 function noteCells(act: Act, cells: Map<string, Cell>): void {
   for (const change of act.changes) {

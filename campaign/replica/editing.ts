@@ -6,7 +6,7 @@
  */
 import { readingOf, toAmend, toDecide, toMove, toRestore, toWithdraw } from '@stillstand/campaign/document';
 import type { TableName } from '@stillstand/campaign/tables';
-import { type Acts, type How, isLike } from './acts.ts';
+import { type Acts, alike, type How } from './acts.ts';
 import { type Change, changed, changeWords, inverse, isChangedSince } from './changes.ts';
 import { withCommas } from './decimal-signs.ts';
 import { guarded, whyKept } from './guard.ts';
@@ -246,15 +246,13 @@ export function editing({ doc, acts, read, forget, demandWritable, tell, writer 
     /** Ends the conflict of a cell that two devices set; what other cells say by the same two acts follows. */
     settle: (table: TableName, row_id: string, column: string, value: string): boolean => {
       demandRow(table);
-      const conflicts = acts.conflicts();
-      const found = conflicts.find(
-        (each) => each.table === table && each.row_id === row_id && each.column === column,
+      const found = alike(acts.conflicts()).find((group) =>
+        group.some((each) => each.table === table && each.row_id === row_id && each.column === column),
       );
       if (found === undefined)
         return refuse('There is nothing to choose any more: it was decided elsewhere.');
-      const alike = conflicts.filter((each) => each === found || isLike(each, found));
       return act(
-        alike.flatMap((each): Change[] => {
+        found.flatMap((each): Change[] => {
           const cells = find(each.table, each.row_id)?.cells;
           if (cells === undefined || isReadings(each.table)) return [];
           const was = cells[each.column] ?? '';

@@ -17,9 +17,9 @@ export {
   type ActChange,
   type Acts,
   actsOf,
+  alike,
   type CellConflict,
   type How,
-  isLike,
   listOf,
   type SetCell,
 } from './acts.ts';

@@ -8,7 +8,6 @@ import {
   parseCampaign,
   writeFiles,
 } from '@stillstand/campaign/document';
-import { HISTORY_PATH, historyTooLarge, MOST_HISTORY_BYTES } from '@stillstand/campaign/history';
 import type { Problem } from '@stillstand/campaign/problems';
 import { type Computation, computeCampaign, curvesNeeded, type Memo } from '@stillstand/campaign/steps';
 import { isTableName } from '@stillstand/campaign/tables';
@@ -24,10 +23,10 @@ import {
   readBytes,
   readCampaignFolder,
   readNamed,
-  sizeBelow,
 } from './disk/read.ts';
 import { replaceFiles } from './disk/replace.ts';
 import { NoTarget } from './disk/write.ts';
+import { openWithHistory } from './open-with-history.ts';
 
 export interface Opened extends Computation {
   document: CampaignDocument;
@@ -150,10 +149,5 @@ async function openDocument(path: string): Promise<{ document: CampaignDocument;
     throw new WrongUse(`${path} is a data package; its campaign is in ${join(path, PACKED_CAMPAIGN)}`);
   if (files.size + notFiles.size === 0 && (await holdsResults(path)))
     throw new WrongUse(`${path} holds results; the campaign’s folder is wanted`);
-  const history = await readNamed(path, HISTORY_PATH, MOST_HISTORY_BYTES);
-  if (history instanceof Uint8Array) files.set(HISTORY_PATH, history);
-  const opened = openFiles(files, notFiles);
-  if (history !== 'too-large') return opened;
-  const size = (await sizeBelow(path, HISTORY_PATH)) ?? 0;
-  return { ...opened, problems: [...opened.problems, historyTooLarge(size)] };
+  return await openWithHistory(path, files, notFiles);
 }

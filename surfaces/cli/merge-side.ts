@@ -2,15 +2,16 @@
 import { lstat, readdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import { PACKAGE_PATH, rowIds } from '@stillstand/campaign/document';
-import { HISTORY_PATH, type Replica, replicaOf } from '@stillstand/campaign/history';
+import { type Replica, replicaOf } from '@stillstand/campaign/history';
 import type { MergeSide } from '@stillstand/campaign/merge';
 import { isFine, type Problem } from '@stillstand/campaign/problems';
 import { isTableName } from '@stillstand/campaign/tables';
-import { type Opened, openFiles, openZip } from '@stillstand/campaign/versions';
+import { type Opened, openZip } from '@stillstand/campaign/versions';
 import { WrongUse } from './command.ts';
 import { nullIfAbsent, reading } from './disk/fault.ts';
-import { isFile, namesEnding, readBytes, readCampaignFolder, readNamed, sizeBelow } from './disk/read.ts';
+import { isFile, namesEnding, readBytes, readCampaignFolder, sizeBelow } from './disk/read.ts';
 import { NoTarget } from './disk/write.ts';
+import { openWithHistory } from './open-with-history.ts';
 import { sayProblems } from './say.ts';
 
 export interface CopyOnDisk extends Replica {
@@ -19,9 +20,6 @@ export interface CopyOnDisk extends Replica {
   /** One of its photos or other files. */
   file(path: string): Promise<Uint8Array>;
 }
-
-/** A history may be so large, a photo too. */
-const MOST_BYTES = 1024 * 1_048_576;
 
 /** @throws WrongUse for what holds no campaign, NoTarget for a copy that cannot be read whole or is of a newer version */
 export async function readCopy(path: string): Promise<CopyOnDisk> {
@@ -52,11 +50,7 @@ export async function readCopy(path: string): Promise<CopyOnDisk> {
 
 async function openFolder(path: string): Promise<Opened> {
   const { files, notFiles } = await readCampaignFolder(path);
-  const opened = openFiles(files, notFiles);
-  const history = await readNamed(path, HISTORY_PATH, MOST_BYTES);
-  if (history === null || history === 'too-large') return opened;
-  const { document } = opened;
-  return { ...opened, document: { ...document, files: new Map(document.files).set(HISTORY_PATH, history) } };
+  return await openWithHistory(path, files, notFiles);
 }
 
 /** Sizes of the photos and other files of a campaign folder: in `photos` and `files`, coasts, and what rows name. */

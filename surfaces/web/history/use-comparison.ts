@@ -18,7 +18,7 @@ export function useComparison(old: CampaignDocument, now: CampaignDocument, with
     worker.onmessage = ({ data }: MessageEvent<CompareAnswered>) =>
       setCompared((before) => {
         if (data.kind === 'done') return { state: 'done', comparison: data.comparison };
-        // Each of several curves begins anew.
+        // Each of several curves starts from nothing: the share shown does not fall back.
         const share = before.state === 'computing' ? Math.max(before.share, data.share) : data.share;
         return { state: 'computing', share };
       });

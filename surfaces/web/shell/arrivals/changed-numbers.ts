@@ -117,7 +117,7 @@ export function arrivals(
     if (pending !== null) afterDrawn(() => void lookInto(isWhole, own.curve));
   };
 
-  /** Numbers of the curve are looked into once it is whole: a look at it is drawn anew each time. */
+  /** Numbers of the curve are looked into once it is whole: a look at it is made of other draws each time. */
   async function lookInto(isWhole: boolean, ownOfCurve: readonly Act[]): Promise<void> {
     const looking = pending;
     if (looking === null) return;

@@ -1,5 +1,5 @@
 /** Conflicts that a merge left open: counted above every page until they are decided. */
-import { isLike } from '@stillstand/campaign/replica';
+import { alike } from '@stillstand/campaign/replica';
 import { schemas } from '@stillstand/campaign/tables';
 import { lazy, Suspense, useState } from 'react';
 import { useComputation } from '../../compute/index.ts';
@@ -39,11 +39,11 @@ export function ConflictsNotice() {
 
 /** A label and the cells that name it are one conflict. */
 function cellsOpen(store: Store): number {
-  const found = store.conflicts().filter(({ table }) => !schemas[table].readings);
-  if (found.length === 0) return 0;
-  return found.filter(
-    (conflict, i) =>
-      !found.slice(0, i).some((before) => isLike(before, conflict)) &&
-      store.rows(conflict.table).some(({ row_id }) => row_id === conflict.row_id),
-  ).length;
+  const found = store
+    .conflicts()
+    .filter(
+      ({ table, row_id }) =>
+        !schemas[table].readings && store.rows(table).some((row) => row.row_id === row_id),
+    );
+  return alike(found).length;
 }

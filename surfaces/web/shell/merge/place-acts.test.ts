@@ -101,7 +101,7 @@ test('ten thousand acts are placed at once', () => {
     Array.from({ length: 10_000 }, (_, i) =>
       act(new Date(Date.parse(day('09:00')) + i * 1000).toISOString().replace(/\.\d+Z/, '+00:00'), device),
     );
-  const began = performance.now();
+  const began = process.cpuUsage();
   placeActs({ since: null, ours: many('A'), theirs: many('B'), conflicts: [] }, NOW, 6);
-  assert.ok(performance.now() - began < 2000);
+  assert.ok(process.cpuUsage(began).user < 2_000_000);
 });
