@@ -13,7 +13,9 @@ import { benchDataPackage } from './data-package/index.ts';
 import { benchDemo } from './demo/index.ts';
 import { benchDepth } from './depth/index.ts';
 import { benchDocument, benchNoise } from './document/index.ts';
+import { benchHistory } from './history/index.ts';
 import { benchLarge } from './large/index.ts';
+import { benchMerge } from './merge/index.ts';
 import { benchRig } from './rig/index.ts';
 import { benchGeodesics } from './survey/index.ts';
 import { benchTide } from './tide/index.ts';
@@ -29,6 +31,8 @@ const BENCHES = {
   document: benchDocument,
   noise: benchNoise,
   large: benchLarge,
+  history: benchHistory,
+  merge: benchMerge,
   rig: benchRig,
   depth: benchDepth,
   demo: benchDemo,

@@ -21,7 +21,7 @@ const SPOKEN = [
   'surfaces/web/parts/dialog.tsx',
   'surfaces/web/parts/number/traced.tsx',
   'surfaces/web/parts/fields/amendment-choice.tsx',
-  'surfaces/web/shell/frame/{frame,tools}.tsx',
+  'surfaces/web/shell/frame/{frame,tools,daily-words}.tsx',
 ];
 
 /** As the files of `surfaces/web/language` have it. */

@@ -17,7 +17,7 @@ const INTRODUCTION = `# The tables of a campaign
 
 Made from the schemas by \`scripts/tables-page.ts\`; do not edit. How cells are read is described in [methods/campaign.md](methods/campaign.md).
 
-A campaign folder has one CSV file for each table, named after it. A table that is not needed may be missing, and so may a column that is not marked ●. Every row also has \`row_id\` (made where it is missing) and \`note\`. Tables of *readings* are only ever added to: a wrong row is amended by a later one, which names it in \`amends\` and says in \`amend_kind\` whether it replaces or withdraws it; \`seq\` is the order of the readings of one hole.
+A campaign folder has one CSV file for each table, named after it. A table that is not needed may be missing, and so may a column that is not marked ●. Every row also has \`row_id\` (made where it is missing) and \`note\`. Tables of *readings* are only ever added to: a wrong row is amended by a later one, which names it in \`amends\` and says in \`amend_kind\` whether it replaces it, withdraws it or moves it to another \`seq\`; \`seq\` is the order of the readings of one hole.
 
 - **length**: typed with its unit: 3.05 m, 305 cm, 10 ft, 9 ft 11 1/2 in.
 - **tide**: a tide level with an offset: MHW, MHW+0.1, MTL-0.25 m.

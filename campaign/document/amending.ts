@@ -1,10 +1,11 @@
 /**
- * What is written when a person amends, withdraws, restores or decides: the later rows, as cells. What they then come to
- * is the one rule of amendments (`parse/amendments.ts`). Each act leaves the reading with one row in force or with none,
- * and says who did it and when in the rows it writes.
+ * What is written when a person amends, withdraws, restores, moves or decides: the later rows, as cells. What they then
+ * come to is the one rule of amendments (`parse/amendments.ts`). Each act leaves the reading with one row in force or with
+ * none, and says who did it and when in the rows it writes.
  */
 import { plainWord, type TableName } from '@stillstand/campaign/tables';
-import { type Reading, readColumns, type TypedRow, typedReadings } from './parse/amendments.ts';
+import type { Reading } from './parse/amendments.ts';
+import { readColumns, SERIES, type TypedRow, typedReadings, typedSeq } from './parse/typed-readings.ts';
 
 type NewCells = Record<string, string>;
 
@@ -34,9 +35,17 @@ export function toAmend(
 }
 
 /** A withdrawn reading as it would be restored. */
-function beforeWithdrawal<R extends TypedRow>(table: TableName, reading: Reading<R>): Reading<TypedRow> {
-  const restoring = toRestore(reading).map((cells, i) => ({ row_id: `restoring ${i}`, cells }));
-  return readingOf<TypedRow>(table, [...reading.rows, ...restoring], reading.first.row_id)!;
+const beforeWithdrawal = (table: TableName, reading: Reading<TypedRow>): Reading<TypedRow> =>
+  after(table, reading, toRestore(reading));
+
+/** A reading as it would be after these rows. */
+function after(
+  table: TableName,
+  { rows, first }: Reading<TypedRow>,
+  added: readonly NewCells[],
+): Reading<TypedRow> {
+  const more = added.map((cells, i): TypedRow => ({ row_id: `after ${i}`, cells }));
+  return readingOf(table, [...rows, ...more], first.row_id)!;
 }
 
 /** What the reading said, the first first: of a withdrawn one what it said until then. */
@@ -58,7 +67,7 @@ export const toWithdraw = ({ first, amendments }: Reading<TypedRow>): NewCells[]
  * Rows after which a withdrawn reading is what it was before: all that was withdrawn in that one act, known by its hand
  * and time, is withdrawn in turn. Without the rest of the act a corrected reading would come back uncorrected.
  */
-export function toRestore({ amendments, rows }: Reading<TypedRow>): NewCells[] {
+export function toRestore({ amendments, rows, place }: Reading<TypedRow>): NewCells[] {
   const amended = new Set(rows.map((row) => row.cells['amends']?.trim()));
   const isOfAct = (row: TypedRow): boolean =>
     amendments.some(
@@ -68,7 +77,12 @@ export function toRestore({ amendments, rows }: Reading<TypedRow>): NewCells[] {
         row.cells['by'] === act.cells['by'],
     );
   const others = rows.filter(
-    (row) => isWithdrawal(row) && isOfAct(row) && !amended.has(row.row_id) && !amendments.includes(row),
+    (row) =>
+      isWithdrawal(row) &&
+      isOfAct(row) &&
+      !amended.has(row.row_id) &&
+      !amendments.includes(row) &&
+      !place.rows.includes(row),
   );
   return [...amendments, ...others].map(withdrawal);
 }
@@ -85,15 +99,44 @@ export function toDecide(reading: Reading<TypedRow>, choice: TypedRow | null): N
   return [...ended, choice === null ? withdrawal(first) : replacement(choice, first, {})];
 }
 
-/** What orders a reading, and no more: who withdraws it and when is filled in as in any row. */
-function withdrawal({ row_id, cells }: TypedRow): NewCells {
-  const series = Object.fromEntries(
-    ['hole', 'loop', 'gauge', 'date', 'seq'].flatMap((column) =>
-      cells[column] ? [[column, cells[column]]] : [],
-    ),
-  );
-  return { ...series, amends: row_id, amend_kind: 'withdraw' };
+/**
+ * Rows after which the reading has the place of this number; none where it has it. Back where it was written its moves are
+ * withdrawn. Otherwise the move in force is moved on, or, where moves differ, each is withdrawn and the place written
+ * once more: as in `toDecide`, two people who decide differently differ again.
+ */
+export function toMove(table: TableName, reading: Reading<TypedRow>, seq: string): NewCells[] {
+  const { first, now, place } = reading;
+  const isThere = (row: TypedRow): boolean => typedSeq(row) === Number(seq);
+  const isDisputed = place.between.length > 0;
+  if (!isDisputed && isThere(place.by)) return [];
+  const back = place.amendments.map(withdrawal);
+  if (isThere(after(table, reading, back).place.by)) return back;
+  const moved = isDisputed ? first : (place.rows.find((row) => row === place.by) ?? first);
+  const series = ordering({ ...(now ?? first).cells, seq });
+  const move = { ...series, amends: moved.row_id, amend_kind: 'move' };
+  if (isDisputed) return [...back, move];
+  const lineage = new Set<string>();
+  for (let at: TypedRow | undefined = moved; at !== undefined && at !== first; ) {
+    lineage.add(at.row_id);
+    const amends: string = at.cells['amends']?.trim() ?? '';
+    at = place.rows.find((row) => row.row_id === amends);
+  }
+  // Moves to the same place would differ from it now.
+  const others = place.amendments.filter((row) => !lineage.has(row.row_id));
+  return [...others.map(withdrawal), move];
 }
+
+/** What orders a reading, and no more: who amends it and when is filled in as in any row. */
+const ordering = (cells: Readonly<NewCells>): NewCells =>
+  Object.fromEntries(
+    [...SERIES, 'seq'].flatMap((column) => (cells[column] ? [[column, cells[column]]] : [])),
+  );
+
+const withdrawal = ({ row_id, cells }: TypedRow): NewCells => ({
+  ...ordering(cells),
+  amends: row_id,
+  amend_kind: 'withdraw',
+});
 
 function replacement(like: TypedRow, of: TypedRow, cells: Readonly<NewCells>): NewCells {
   const { row_id: _, amends: __, amend_kind: ___, ...kept } = like.cells;

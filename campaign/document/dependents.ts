@@ -10,7 +10,7 @@ import {
   schemas,
   type TableName,
 } from '@stillstand/campaign/tables';
-import { rowsInForce, type TypedRow, typedReadings } from './parse/amendments.ts';
+import { rowsInForce, type TypedRow, typedReadings } from './parse/typed-readings.ts';
 
 /** The rows of each table, every amended and withdrawn reading among them. */
 export type TypedTables = (table: TableName) => readonly TypedRow[];

@@ -63,6 +63,9 @@ export interface CampaignDocument {
 
 export const PACKAGE_PATH = 'datapackage.json';
 
+/** Where a saved campaign has its history (`campaign/history`), next to its tables; to the document a file as any other. */
+export const HISTORY_PATH = 'history.yjs';
+
 /** Version of the document this program writes, in `datapackage.json` as `stillstand.version`. */
 export const DOCUMENT_VERSION = 2;
 

@@ -5,11 +5,12 @@ export {
   readingOf,
   toAmend,
   toDecide,
+  toMove,
   toRestore,
   toWithdraw,
   wordings,
 } from './amending.ts';
-export { readCells } from './cells.ts';
+export { readCells, rowDoubt } from './cells.ts';
 export { changedSince, checksums } from './checksums.ts';
 export { concatenated } from './concatenated.ts';
 export { readCsv } from './csv.ts';
@@ -21,6 +22,7 @@ export {
   DOCUMENT_VERSION,
   type DocumentRow,
   type DocumentTable,
+  HISTORY_PATH,
   isJsonObject,
   type Json,
   type JsonObject,
@@ -31,11 +33,21 @@ export { decode } from './encoding.ts';
 export { isTablePath, readFiles, writeFiles } from './files.ts';
 export { firstNameOf, newColumn, renamedColumns, tableCalled, withNewNames } from './old-names.ts';
 export { newDocument, newPackage, resource } from './package.ts';
-export { type Reading, readColumns, rowsInForce, type TypedRow, typedReadings } from './parse/amendments.ts';
+export type { Reading } from './parse/amendments.ts';
 export type { Amendment, Campaign, SkippedRow } from './parse/campaign.ts';
+export { compareReadings, type InOrder } from './parse/order.ts';
 export { parseCampaign } from './parse/parse.ts';
 export { rowIds } from './parse/row-ids.ts';
+export {
+  readColumns,
+  rowsInForce,
+  SERIES,
+  type TypedRow,
+  typedReadings,
+  typedSeq,
+} from './parse/typed-readings.ts';
 export { unsafePath } from './path.ts';
+export { leftOutList, leftOutPaths, PHOTOS_LEFT_OUT } from './photos-left-out.ts';
 export { type ProblemWords, problemWords } from './problem-words.ts';
 export { type TypedCells, typedCells } from './typed-cells.ts';
 export {

@@ -80,7 +80,7 @@ export {
   riskProblems,
   risksFromCautions,
 } from './risks/risks.ts';
-export { inForceOf, lastTyped, type RowSource, rowsOfDocument } from './row-source.ts';
+export { inForceOf, inOrderOf, lastTyped, type RowSource, rowsOfDocument } from './row-source.ts';
 export {
   ANSWER_WORDS,
   ageWords,

@@ -1,5 +1,5 @@
 /** Rows of the rig's tables as the plain readings that the rig's reducer takes. */
-import type { Campaign } from '@stillstand/campaign/document';
+import { type Campaign, compareReadings, type InOrder } from '@stillstand/campaign/document';
 import { rowName } from '@stillstand/campaign/tables';
 import type { RigFinding, RigReading, RigSettings } from '@stillstand/science/rig';
 import { rigDefaults } from '@stillstand/science/rig';
@@ -39,7 +39,7 @@ function sedimentOrZero(r: {
   };
 }
 
-/** Every rig reading of one hole, in the order of `seq`: what the hole's state is folded from. */
+/** Every rig reading of one hole, in their order (`compareReadings`): what the hole's state is folded from. */
 export function rigEntries(
   campaign: Pick<Campaign, 'rows' | 'skipped_rows'>,
   hole: string,
@@ -144,9 +144,15 @@ export function rigEntries(
     }),
   );
   found.push(...readingsSetAside(campaign.skipped_rows, hole));
-  // Readings of one seq keep the order of the tables above: what is in the string before what is read in it.
-  return found.sort((a, b) => a.reading.seq - b.reading.seq);
+  return found.sort((a, b) => compareReadings(placeOf(a), placeOf(b)));
 }
+
+const placeOf = ({ table, time, reading: { seq, row_id } }: RigEntry): InOrder => ({
+  table,
+  seq,
+  time,
+  row_id,
+});
 
 /**
  * One reading for one row, so that a row that stays the same object is known to be the same reading: until the other

@@ -1,12 +1,14 @@
 /** Rows as they were typed, wherever they are kept: in a replica, in a file, in memory. */
 import {
   type CampaignDocument,
+  compareReadings,
   type Dialect,
   rowIds,
   rowsInForce,
   type TypedRow,
+  typedSeq,
 } from '@stillstand/campaign/document';
-import type { TableName } from '@stillstand/campaign/tables';
+import { plainHeading, schemas, type TableName } from '@stillstand/campaign/tables';
 
 export interface RowSource {
   /** Every row of the table in its order, amended and withdrawn readings too; the same list until one changes. */
@@ -15,7 +17,7 @@ export interface RowSource {
   dialect?(table: TableName): Dialect | undefined;
 }
 
-/** The rows of a document, cells by column as its headings name them. */
+/** The rows of a document, cells by column; capitals, spaces and hyphens of a heading do not matter. */
 export function rowsOfDocument(document: CampaignDocument): Required<RowSource> {
   const ids = rowIds(document);
   const tables = new Map<TableName, readonly TypedRow[]>();
@@ -24,9 +26,13 @@ export function rowsOfDocument(document: CampaignDocument): Required<RowSource> 
       const known = tables.get(name);
       if (known !== undefined) return known;
       const { columns = [], rows = [] } = document.tables.get(name) ?? {};
+      const described: Readonly<Record<string, unknown>> = schemas[name].columns;
+      const headings = columns.map((column) =>
+        Object.hasOwn(described, plainHeading(column)) ? plainHeading(column) : column,
+      );
       const read = rows.flatMap(({ cells, line }): TypedRow[] => {
         const row_id = ids.get(name)?.get(line);
-        const typed = Object.fromEntries(columns.map((column, i) => [column, cells[i] ?? '']));
+        const typed = Object.fromEntries(headings.map((heading, i) => [heading, cells[i] ?? '']));
         return row_id === undefined ? [] : [{ row_id, cells: typed }];
       });
       tables.set(name, read);
@@ -39,6 +45,16 @@ export function rowsOfDocument(document: CampaignDocument): Required<RowSource> 
 /** Rows of a hole in force; those whose amendments differ are not among them. */
 export const inForceOf = (source: RowSource, table: TableName, hole: string): TypedRow[] =>
   rowsInForce(table, source.rows(table)).filter((row) => row.cells['hole']?.trim() === hole);
+
+/** The same in the order of the readings. */
+export const inOrderOf = (source: RowSource, table: TableName, hole: string): TypedRow[] =>
+  inForceOf(source, table, hole)
+    .map((row) => {
+      const { row_id, cells } = row;
+      return { row, table, row_id, seq: typedSeq(row) ?? 0, time: cells['time'] ?? null };
+    })
+    .sort(compareReadings)
+    .map(({ row }) => row);
 
 /** What was last typed in a column for a hole; empty where nothing was. */
 export const lastTyped = (source: RowSource, table: TableName, hole: string, column: string): string =>

@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { newDocument, withRows } from '@stillstand/campaign/document';
 import * as Y from 'yjs';
-import { actsOf, editing, fill, reader } from './index.ts';
+import { fill, unattended } from './index.ts';
 
 /** A device with a copy of a campaign of one hole with one unit. */
 function device(name: string, from?: Y.Doc) {
@@ -11,21 +11,11 @@ function device(name: string, from?: Y.Doc) {
     const holes = withRows(newDocument('two', 'id'), 'holes', [{ hole: 'H1', row_id: 'h' }]);
     fill(doc, withRows(holes, 'units', [{ hole: 'H1', unit: '1', sediment: 'sand', row_id: 'u' }]));
   } else Y.applyUpdate(doc, Y.encodeStateAsUpdate(from));
-  const { read, forget } = reader(doc);
-  const acts = actsOf(doc);
   let made = 0;
-  const edits = editing({
-    doc,
-    acts,
-    read,
-    forget,
-    demandWritable: () => undefined,
-    tell: () => undefined,
-    writer: {
-      crew: () => ({ by: `crew of ${name}`, device: name }),
-      time: () => '2026-03-04T10:00:00+01:00',
-      newRowId: () => `${name}${made++}`,
-    },
+  const { acts, edits } = unattended(doc, {
+    crew: () => ({ by: `crew of ${name}`, device: name }),
+    time: () => '2026-03-04T10:00:00+01:00',
+    newRowId: () => `${name}${made++}`,
   });
   const cell = (table: 'units' | 'holes', row_id: string, column: string) =>
     edits.rows(table).find((row) => row.row_id === row_id)?.cells[column];
@@ -160,4 +150,18 @@ test('three devices meet in any order: one history, one list of conflicts', () =
   assert.equal(a, b);
   assert.equal(a, c);
   assert.equal(first.acts.conflicts()[0]?.between.length, 3);
+});
+
+test('what was not done here is said to have arrived: an update of another device, not an act of this one', () => {
+  const a = device('A');
+  const b = device('B', a.doc);
+  a.edits.editRow('units', 'u', { sediment: 'peat' });
+  b.edits.editRow('units', 'u', { top: '1 m' });
+  assert.deepEqual([...b.acts.arrived()], []);
+  // As a window reads what others wrote: within a transaction of its own.
+  b.doc.transact(() => Y.applyUpdate(b.doc, Y.encodeStateAsUpdate(a.doc)));
+  assert.deepEqual([...b.acts.arrived()], ['A0']);
+  assert.deepEqual([...a.acts.arrived()], []);
+  b.edits.undo();
+  assert.deepEqual([...b.acts.arrived()], ['A0']);
 });

@@ -7,24 +7,18 @@
  * one cell of which neither knew the other, and that say different things, are a conflict of that cell: Yjs puts one of
  * them in force, the same on every device, and it stays visible until an act that knew both settles it.
  */
-import type { TableName } from '@stillstand/campaign/tables';
+import { isTableName, type TableName } from '@stillstand/campaign/tables';
 import type * as Y from 'yjs';
 import type { Change } from './changes.ts';
 import type { Writer } from './new-reading.ts';
 
-/** How an act came about. */
-export type How =
-  | 'done'
-  | 'undone'
-  | 'redone'
-  /** What devices or windows did by halves, put right by the one that saw both. */
-  | 'repaired'
-  /** Tables were edited outside: in a spreadsheet, by the command line. */
-  | 'outside'
-  /** A copy was merged by its rows, without a history in common. */
-  | 'merged'
-  /** A conflict was decided. */
-  | 'settled';
+/**
+ * How an act came about. `repaired`: what devices or windows did by halves, put right by the one that saw both; `outside`:
+ * tables were edited in a spreadsheet or by the command line; `merged`: a copy was merged by its rows, without a history in
+ * common; `settled`: a conflict was decided.
+ */
+const HOWS = ['done', 'undone', 'redone', 'repaired', 'outside', 'merged', 'settled'] as const;
+export type How = (typeof HOWS)[number];
 
 /** A cell that an act set. */
 export interface SetCell {
@@ -46,7 +40,7 @@ export type ActChange =
 export interface Act {
   /** Opaque and random. */
   readonly id: string;
-  /** ISO 8601 with offset, by the clock of the device: information, never the order. */
+  /** ISO 8601 with offset, by the clock of the device: information, never the order. Empty where nobody knows. */
   readonly time: string;
   /** Empty where nobody said. */
   readonly by: string;
@@ -94,9 +88,30 @@ export interface Acts {
   /** Acts that set a cell and that no later one knew; none where it is as first written. */
   last(table: TableName, row_id: string, column: string): readonly string[];
   conflicts(): readonly CellConflict[];
+  /** Acts that were not made here since the document was opened: they came from another device, window or copy. */
+  arrived(): ReadonlySet<string>;
 }
 
-const listOf = (doc: Y.Doc): Y.Array<StoredAct> => doc.getArray<StoredAct>('acts');
+/** Acts as they lie in the document. */
+export const listOf = (doc: Y.Doc): Y.Array<StoredAct> => doc.getArray<StoredAct>('acts');
+
+/** Whether a record that came from outside is an act. */
+export function isStoredAct(value: unknown): value is StoredAct {
+  if (typeof value !== 'object' || value === null) return false;
+  const { i, t, b = '', d = '', h = 'done', a = {}, x = {}, e = [] } = value as Record<string, unknown>;
+  const areTexts = (list: unknown): boolean =>
+    Array.isArray(list) && list.every((each) => typeof each === 'string');
+  const isByTable = (rows: unknown): boolean =>
+    typeof rows === 'object' && rows !== null && Object.values(rows).every(areTexts);
+  return (
+    areTexts([i, t, b, d]) &&
+    HOWS.includes(h as How) &&
+    isByTable(a) &&
+    isByTable(x) &&
+    Array.isArray(e) &&
+    e.every((cell) => areTexts(cell) && (cell as string[]).length >= 5)
+  );
+}
 
 /** Writes an act down; the caller makes the transaction, and the changes with it. Nothing for no change. */
 export function note(
@@ -142,12 +157,13 @@ const setCells = (
     ...acts.last(table, row_id, column),
   ]);
 
-/** The history of a document; goes on listening as long as the document lives. */
-export function actsOf(doc: Y.Doc): Acts {
+/** The history of a document. It goes on listening as long as the document lives, unless it is `asItIs`: read once. */
+export function actsOf(doc: Y.Doc, asItIs = false): Acts {
   const list = listOf(doc);
   let all: Act[] | null = null;
   let cells = new Map<string, Cell>();
   let conflicts: { of: readonly Act[]; found: readonly CellConflict[] } | null = null;
+  let arrived: ReadonlySet<string> = new Set();
   const know = (): Act[] => {
     if (all === null) {
       cells = new Map();
@@ -156,7 +172,10 @@ export function actsOf(doc: Y.Doc): Acts {
     }
     return all;
   };
-  list.observe(({ changes: { delta } }) => {
+  const follow = ({ changes: { delta } }: Y.YArrayEvent<StoredAct>, { local }: Y.Transaction): void => {
+    const inserted = delta.flatMap(({ insert }) => (Array.isArray(insert) ? (insert as StoredAct[]) : []));
+    const foreign = inserted.filter(({ h }) => !local || h === 'merged' || h === 'outside');
+    if (foreign.length > 0) arrived = new Set([...arrived, ...foreign.map(({ i }) => i)]);
     if (all === null) return;
     const [first, second] = delta;
     const isAppended =
@@ -167,10 +186,11 @@ export function actsOf(doc: Y.Doc): Acts {
       all = null;
       return;
     }
-    const added = ((second ?? first)!.insert as StoredAct[]).map(actFrom);
+    const added = inserted.map(actFrom);
     for (const act of added) noteCells(act, cells);
     all = [...all, ...added];
-  });
+  };
+  if (!asItIs) list.observe(follow);
   return {
     all: know,
     last: (table, row_id, column) => {
@@ -182,6 +202,7 @@ export function actsOf(doc: Y.Doc): Acts {
       if (conflicts?.of !== of) conflicts = { of, found: [...cells.values()].flatMap(conflictOf) };
       return conflicts.found;
     },
+    arrived: () => arrived,
   };
 }
 
@@ -210,6 +231,24 @@ function conflictOf(cell: Cell): CellConflict[] {
     : [{ table, row_id, column, between }];
 }
 
+/** Set by the same acts to the same: a label, and the rows that name it. One choice settles them all. */
+const isLike = (a: CellConflict, b: CellConflict): boolean =>
+  a.between.length === b.between.length &&
+  a.between.every(
+    ({ act, after }, i) => act.id === b.between[i]!.act.id && after.trim() === b.between[i]!.after.trim(),
+  );
+
+/** Conflicts that one choice settles, together: in the order of the first of each. */
+export function alike(conflicts: readonly CellConflict[]): CellConflict[][] {
+  const groups: CellConflict[][] = [];
+  for (const conflict of conflicts) {
+    const group = groups.find(([first]) => isLike(first!, conflict));
+    if (group === undefined) groups.push([conflict]);
+    else group.push(conflict);
+  }
+  return groups;
+}
+
 function noteCells(act: Act, cells: Map<string, Cell>): void {
   for (const change of act.changes) {
     if (change.kind !== 'edit') continue;
@@ -227,12 +266,14 @@ function noteCells(act: Act, cells: Map<string, Cell>): void {
 function actFrom({ i, t, b = '', d = '', h = 'done', a = {}, x = {}, e = [] }: StoredAct): Act {
   const rows = (kind: 'add' | 'delete', by: Record<string, string[]>): ActChange[] =>
     Object.entries(by).flatMap(([table, row_ids]) =>
-      row_ids.map((row_id) => ({ kind, table: table as TableName, row_id })),
+      isTableName(table) ? row_ids.map((row_id) => ({ kind, table, row_id })) : [],
     );
   const edits = new Map<string, { table: TableName; row_id: string; cells: Record<string, SetCell> }>();
   for (const [table, row_id, column, before, after, ...known] of e) {
+    // A newer Stillstand may know more tables.
+    if (!isTableName(table)) continue;
     const key = `${table}\u0000${row_id}`;
-    const edit = edits.get(key) ?? { table: table as TableName, row_id, cells: {} };
+    const edit = edits.get(key) ?? { table, row_id, cells: {} };
     edits.set(key, edit);
     // One act may set a cell twice.
     edit.cells[column] = { before: edit.cells[column]?.before ?? before, after, known };

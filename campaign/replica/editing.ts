@@ -4,18 +4,17 @@
  * acts on everything else can be undone and redone, each by the window it was done in. Past 250
  * lines because every act goes through the same two stacks and the same look.
  */
-import { readingOf, toAmend, toDecide, toRestore, toWithdraw } from '@stillstand/campaign/document';
-import { schemas, type TableName } from '@stillstand/campaign/tables';
-import type * as Y from 'yjs';
-import { type Acts, type CellConflict, type How, note } from './acts.ts';
+import { readingOf, toAmend, toDecide, toMove, toRestore, toWithdraw } from '@stillstand/campaign/document';
+import type { TableName } from '@stillstand/campaign/tables';
+import { type Acts, alike, type How } from './acts.ts';
 import { type Change, changed, changeWords, inverse, isChangedSince } from './changes.ts';
+import { withCommas } from './decimal-signs.ts';
 import { guarded, whyKept } from './guard.ts';
 import { type DocRow, isReadings } from './layout.ts';
-import { nextSeq, type Writer } from './new-reading.ts';
-import { type Places, placesIn } from './places.ts';
-import type { TableRead } from './read.ts';
+import { type MadeIn, make } from './make.ts';
+import { nextSeq } from './new-reading.ts';
+import { rowsOnce } from './once.ts';
 import { repair } from './repair.ts';
-import { append, edit, remove, restore } from './write.ts';
 
 /** Cells as typed, by column. */
 export type Cells = Readonly<Record<string, string>>;
@@ -34,17 +33,12 @@ interface Step {
   words: string;
 }
 
-interface Edited {
-  doc: Y.Doc;
+interface Edited extends MadeIn {
   /** The history of `doc`. */
   acts: Acts;
-  read(table: TableName): TableRead | null;
-  /** The table is read again when it is asked for next. */
-  forget(table: TableName): void;
   /** Throws where nothing may be written. */
   demandWritable(): void;
   tell(): void;
-  writer: Writer;
 }
 
 export function editing({ doc, acts, read, forget, demandWritable, tell, writer }: Edited) {
@@ -72,43 +66,12 @@ export function editing({ doc, acts, read, forget, demandWritable, tell, writer 
 
   const makeAll = (changes: readonly Change[], how: How): void => {
     touched = changes.map(({ row_id }) => row_id);
-    const tables = new Map<TableName, { places: Places; added: Cells[] }>();
-    const write = (table: TableName, added: Cells[]): void => {
-      if (added.length > 0) append(doc, table, added.splice(0));
-    };
-    const make = (change: Change): void => {
-      const { table, row_id } = change;
-      const own = tables.get(table) ?? { places: placesIn(read(table)), added: [] };
-      tables.set(table, own);
-      const { places, added } = own;
-      const deleted = change.kind === 'add' && !isReadings(table) ? places.ofDeleted(row_id) : null;
-      if (change.kind === 'add' && deleted === null) {
-        added.push({ ...change.cells, row_id });
-        places.appended(row_id);
-        return;
-      }
-      write(table, added);
-      if (change.kind === 'edit') edit(doc, table, places.of(row_id), change.after, change.before);
-      else if (change.kind === 'delete') {
-        remove(doc, table, places.of(row_id));
-        places.deleted(row_id);
-      } else {
-        restore(doc, table, deleted!);
-        places.restored(row_id);
-      }
-    };
-    doc.transact(() => {
-      for (const change of changes) make(change);
-      for (const [table, { added }] of tables) {
-        write(table, added);
-        forget(table);
-      }
-      note(doc, acts, changes, how, writer);
-    }, HERE);
+    make({ doc, acts, read, forget, writer }, changes, how, HERE);
   };
   /** Puts right what two windows did by halves; `among` the rows that are new, null for all. */
   const repaired = (among: ReadonlySet<string> | null): void => {
     let words = '';
+    if (among === null) rowsOnce({ doc, acts, read, forget, writer }, HERE);
     // What is restored may itself name what is to be restored.
     for (
       let round = 0, found = repair(kept, read, among, writer.newRowId);
@@ -174,18 +137,8 @@ export function editing({ doc, acts, read, forget, demandWritable, tell, writer 
     if (!isReadings(table)) throw new RangeError(`${table} holds no readings: use addRow`);
   };
   /** In a table whose numbers are written 3,05, what is entered here must be too. */
-  const asTableWrites = (table: TableName, cells: Cells): Cells => {
-    if (read(table)?.table.dialect.decimal_comma !== true) return cells;
-    const columns: Readonly<Record<string, { kind: string }>> = schemas[table].columns;
-    const isNumeric = (column: string): boolean =>
-      /^(?:number|length|tide)$/.test(columns[column]?.kind ?? '');
-    return Object.fromEntries(
-      Object.entries(cells).map(([column, cell]) => [
-        column,
-        isNumeric(column) ? cell.replace(/(\d?)\.(\d)/g, '$1,$2') : cell,
-      ]),
-    );
-  };
+  const asTableWrites = (table: TableName, cells: Cells): Cells =>
+    read(table)?.table.dialect.decimal_comma === true ? withCommas(table, cells) : cells;
   /** Readings as they are appended, all of one moment; null where that was refused. */
   const write = (table: TableName, readings: readonly Cells[]): string | null => {
     const who = writer.crew();
@@ -231,6 +184,9 @@ export function editing({ doc, acts, read, forget, demandWritable, tell, writer 
     /** Rows of the changes being made, while they are made. */
     touched: () => touched,
     news: () => news,
+    say,
+    /** How many acts undo can take back. */
+    steps: () => done.length,
     addReading: (table: TableName, cells: Cells): string => {
       demandReadings(table);
       // A reading that amends nothing is never refused.
@@ -253,6 +209,12 @@ export function editing({ doc, acts, read, forget, demandWritable, tell, writer 
       onReading(table, row_id, (reading) =>
         reading.state === 'withdrawn' ? toRestore(reading) : 'This reading is not withdrawn.',
       ),
+    move: (table: TableName, row_id: string, seq: number): string | null =>
+      onReading(table, row_id, (reading) => {
+        if (reading.state === 'astray') return 'It amends no reading there is: correct that in its file.';
+        const moving = toMove(table, reading, String(seq));
+        return moving.length > 0 ? moving : 'This reading is in that place already.';
+      }),
     decide: (table: TableName, row_id: string, choice: string | null): string | null =>
       onReading(table, row_id, (reading) => {
         const chosen = reading.rows.find((row) => row.row_id === choice) ?? null;
@@ -284,15 +246,13 @@ export function editing({ doc, acts, read, forget, demandWritable, tell, writer 
     /** Ends the conflict of a cell that two devices set; what other cells say by the same two acts follows. */
     settle: (table: TableName, row_id: string, column: string, value: string): boolean => {
       demandRow(table);
-      const conflicts = acts.conflicts();
-      const found = conflicts.find(
-        (each) => each.table === table && each.row_id === row_id && each.column === column,
+      const found = alike(acts.conflicts()).find((group) =>
+        group.some((each) => each.table === table && each.row_id === row_id && each.column === column),
       );
       if (found === undefined)
         return refuse('There is nothing to choose any more: it was decided elsewhere.');
-      const alike = conflicts.filter((each) => each === found || isLike(each, found));
       return act(
-        alike.flatMap((each): Change[] => {
+        found.flatMap((each): Change[] => {
           const cells = find(each.table, each.row_id)?.cells;
           if (cells === undefined || isReadings(each.table)) return [];
           const was = cells[each.column] ?? '';
@@ -342,10 +302,3 @@ export function editing({ doc, acts, read, forget, demandWritable, tell, writer 
     },
   };
 }
-
-/** Set by the same acts to the same: a label, and the rows that name it. */
-const isLike = (a: CellConflict, b: CellConflict): boolean =>
-  a.between.length === b.between.length &&
-  a.between.every(
-    ({ act, after }, i) => act.id === b.between[i]!.act.id && after.trim() === b.between[i]!.after.trim(),
-  );

@@ -43,10 +43,18 @@ export function fill(
 ): void {
   if (doc.store.clients.size > 0) throw new RangeError('fill: the Yjs document is not empty');
   const content = contentOf(from, row_ids);
+  underName(doc, digestOf(content), () => write(doc, content));
+}
+
+/**
+ * Changes made by a client named after what they come from, `digest` in 13 hexadecimal digits or more: whoever makes the
+ * same changes for the same reason makes them under the same names.
+ */
+export function underName(doc: Y.Doc, digest: string, change: () => void): void {
   const own = doc.clientID;
-  doc.clientID = clientOf(content);
+  doc.clientID = clientOf(digest);
   try {
-    doc.transact(() => write(doc, content));
+    doc.transact(change);
   } finally {
     doc.clientID = own;
   }
@@ -56,21 +64,32 @@ export function fill(
 const BY_CHANCE = 0x1_0000_0000;
 
 /** At least 2³² and below 2⁵³. Two contents share a name once in 2⁵² pairs. */
-function clientOf(content: Content): number {
+const clientOf = (digest: string): number => BY_CHANCE + Number.parseInt(digest.slice(0, 13), 16);
+
+function digestOf(content: Content): string {
   const digests = (_: string, value: unknown): unknown =>
     value instanceof Uint8Array ? { sha256: bytesToHex(sha256(value)) } : value;
-  const digest = bytesToHex(sha256(utf8ToBytes(JSON.stringify(content, digests))));
-  return BY_CHANCE + Number.parseInt(digest.slice(0, 13), 16);
+  return bytesToHex(sha256(utf8ToBytes(JSON.stringify(content, digests))));
 }
 
 function write(doc: Y.Doc, content: Content): void {
   for (const [key, value] of content.whole) whole(doc).set(key, value);
-  for (const table of content.tables) {
-    const { rows, columns, about } = parts(doc, table.name);
-    for (const [key, value] of table.about) about.set(key, value);
-    columns.push(table.columns);
-    rows.push(isReadings(table.name) ? table.rows : table.rows.map((row) => new Y.Map(Object.entries(row))));
-  }
+  for (const table of content.tables) writeTable(doc, table);
+}
+
+function writeTable(doc: Y.Doc, table: Content['tables'][number]): void {
+  const { rows, columns, about } = parts(doc, table.name);
+  for (const [key, value] of table.about) about.set(key, value);
+  columns.push(table.columns);
+  rows.push(isReadings(table.name) ? table.rows : table.rows.map((row) => new Y.Map(Object.entries(row))));
+}
+
+/** Puts a table of no name of ours in the place of what stands there; the caller makes the transaction. */
+export function replaceUnknownTable(doc: Y.Doc, name: string, table: DocumentTable): void {
+  const { rows, columns } = parts(doc, name);
+  rows.delete(0, rows.length);
+  columns.delete(0, columns.length);
+  writeTable(doc, tableContent(name, table, undefined));
 }
 
 function contentOf(
@@ -112,11 +131,11 @@ function tableContent(
       ...(id === undefined || id === row.cells[column]?.trim() ? {} : { i: id }),
     };
   });
-  return { name, about, columns: named(name, table.columns), rows };
+  return { name, about, columns: headsOf(name, table.columns), rows };
 }
 
 /** Headings with their ids: the column of ours that the heading means, unless that is empty or stands twice. */
-function named(table: string, columns: readonly string[]): [string, string][] {
+export function headsOf(table: string, columns: readonly string[]): [string, string][] {
   const taken = new Set<string>();
   return columns.map((heading, i) => {
     const id = columnCalled(table, heading);

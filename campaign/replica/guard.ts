@@ -156,6 +156,7 @@ function newlyLost(
 function mayLose(change: Change, rows: Rows): boolean {
   const target = amended(change, rows);
   if (change.kind !== 'add' || target === undefined) return false;
+  if (change.cells['amend_kind'] === 'move') return false;
   if (change.cells['amend_kind'] !== 'replace') return true;
   const columns = new Set(namedColumns(change.table));
   for (const cells of [change.cells, target.cells]) {

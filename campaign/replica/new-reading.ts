@@ -1,9 +1,7 @@
 /** What is filled into a reading by itself: who it is, its place in its series, when, who and with what. */
+import { SERIES } from '@stillstand/campaign/document';
 import { isTableName, schemas, type TableName } from '@stillstand/campaign/tables';
 import type { DocRow } from './layout.ts';
-
-/** What orders readings: those of one hole, loop, gauge or day stand in one series, whatever table they are in. */
-const SERIES = ['hole', 'loop', 'gauge', 'date'] as const;
 
 /** The next whole `seq` of the series a reading of these cells belongs to. */
 export function nextSeq(

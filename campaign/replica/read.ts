@@ -62,7 +62,9 @@ export function readTable(doc: Y.Doc, name: string, memory: TableMemory): TableR
   const places: number[] = [];
   const deleted: { row: DocRow; place: number }[] = [];
   const former: { row_id: string; column: string; cell: string }[] = [];
+  const entered = new Map<string, StoredRow>();
   for (const [place, stored] of rows.toArray().entries()) {
+    if (!(stored instanceof Y.Map) && isEnteredTwice(stored, entered)) continue;
     // Rows are numbered as the file that will be written numbers them: the headings are line 1.
     const row = readRow(name, stored, heads, width, memory.rows, isAsRead ? null : read.length + 2, migrated);
     if (stored instanceof Y.Map) {
@@ -96,6 +98,21 @@ export function readTable(doc: Y.Doc, name: string, memory: TableMemory): TableR
     former,
   };
 }
+
+/**
+ * A reading that two devices entered under one identity and in the same words, each from a third that neither had a
+ * history in common with: it is one.
+ */
+function isEnteredTwice(stored: StoredRow, entered: Map<string, StoredRow>): boolean {
+  const row_id = stored.r?.[ROW_ID] ?? '';
+  if (stored.c !== undefined || row_id === '') return false;
+  const first = entered.get(row_id);
+  if (first === undefined) entered.set(row_id, stored);
+  return first !== undefined && inOrder(first.r!) === inOrder(stored.r!);
+}
+
+const inOrder = (cells: Readonly<Record<string, string>>): string =>
+  JSON.stringify(Object.entries(cells).sort(([a], [b]) => (a < b ? -1 : 1)));
 
 function formerName(row_id: string, key: string): { row_id: string; column: string; cell: string } {
   const at = key.indexOf('=');

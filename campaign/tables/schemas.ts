@@ -38,7 +38,7 @@ const reading = {
   by: text('who read it (a role or initials)'),
   device: text('what it was entered or measured with'),
   amends: text('identity of the reading that this one amends'),
-  amend_kind: choice('what the amendment does', ['replace', 'withdraw']),
+  amend_kind: choice('what the amendment does', ['replace', 'withdraw', 'move']),
   amend_reason: text('why it was amended'),
 };
 

@@ -361,3 +361,12 @@ test('the program is cited as in CITATION.cff, with the version of package.json'
     assert.equal(line(name, own), line(name, whole), name);
   assert.equal(line('version', own), (JSON.parse(root('package.json')) as { version: string }).version);
 });
+
+test('the history of the campaign goes with it, where there is one', async () => {
+  const history = new Uint8Array([1, 2, 3]);
+  const document = { ...campaign(), files: new Map([['history.yjs', history]]) };
+  const made = await packed(document);
+  assert.deepEqual(new Uint8Array(made.files.get('campaign/history.yjs')!), history);
+  assert.match(made.files.get('README.txt')!.toString('utf8'), /campaign\/history\.yjs +who changed what/);
+  assert.deepEqual((await packed(document)).zip, made.zip);
+});

@@ -6,6 +6,7 @@
 import {
   type CampaignDocument,
   checksums,
+  HISTORY_PATH,
   isJsonObject,
   type JsonObject,
   PACKAGE_PATH,
@@ -85,14 +86,18 @@ const textFile = (path: string, about: string, text: string): PackedFile => ({
 
 function campaignFiles(document: CampaignDocument): PackedFile[] {
   const tables = new Map([...document.tables].map(([name, { path }]) => [path, name]));
-  return [...writeFiles({ ...document, files: new Map() })].map(([path, bytes]) => {
+  const history = document.files.get(HISTORY_PATH);
+  const files = new Map(history === undefined ? [] : [[HISTORY_PATH, history]]);
+  return [...writeFiles({ ...document, files })].map(([path, bytes]) => {
     const name = tables.get(path) ?? '';
     const about =
       path === PACKAGE_PATH
         ? 'the tables below described as a Frictionless Data Package: columns, units, keys'
-        : isTableName(name)
-          ? schemas[name].about
-          : 'a table of one’s own, kept as it is';
+        : path === HISTORY_PATH
+          ? 'who changed what and when, for Stillstand and other programs that read Yjs documents'
+          : isTableName(name)
+            ? schemas[name].about
+            : 'a table of one’s own, kept as it is';
     return { path: `${PACKED_CAMPAIGN}${path}`, about, bytes };
   });
 }

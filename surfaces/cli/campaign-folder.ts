@@ -26,6 +26,7 @@ import {
 } from './disk/read.ts';
 import { replaceFiles } from './disk/replace.ts';
 import { NoTarget } from './disk/write.ts';
+import { openWithHistory } from './open-with-history.ts';
 
 export interface Opened extends Computation {
   document: CampaignDocument;
@@ -148,5 +149,5 @@ async function openDocument(path: string): Promise<{ document: CampaignDocument;
     throw new WrongUse(`${path} is a data package; its campaign is in ${join(path, PACKED_CAMPAIGN)}`);
   if (files.size + notFiles.size === 0 && (await holdsResults(path)))
     throw new WrongUse(`${path} holds results; the campaign’s folder is wanted`);
-  return openFiles(files, notFiles);
+  return await openWithHistory(path, files, notFiles);
 }

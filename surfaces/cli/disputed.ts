@@ -32,7 +32,7 @@ export function disputedOf({ campaign, document, name }: RigHole): Disputed[] {
     }));
     return [
       {
-        seq: Number(first.get('seq')),
+        seq: campaign.skipped_rows.find((row) => row.row_id === row_id)?.seq ?? Number(first.get('seq')),
         table,
         line: campaign.lines.get(row_id) ?? null,
         between: between.includes(null) ? [...said, { line: null, cells: {} }] : said,

@@ -331,6 +331,8 @@ test('replay: an amended reading is told with what stood there first, a withdraw
     row('c', '3', '3 m', { amends: 'a', amend_kind: 'replace' }),
     row('d', '5', '', { amends: 'b', amend_kind: 'withdraw' }),
     row('e', '3', '3.1 m', { amends: 'c', amend_kind: 'replace' }),
+    row('f', '6', '3.2 m'),
+    row('g', '2.5', '', { amends: 'f', amend_kind: 'move' }),
   ]);
   const parent = await mkdtemp(join(tmpdir(), 'stillstand-'));
   try {
@@ -339,6 +341,10 @@ test('replay: an amended reading is told with what stood there first, a withdraw
     assert.match(out, /sounded, sediment at 3\.10 m/);
     assert.match(out, /amended: to_sediment “2 m” → “3 m” \(line 2, by line 4\)/);
     assert.match(out, /amended: to_sediment “3 m” → “3\.1 m” \(line 4, by line 6\)/);
+    assert.match(
+      out,
+      /2\.5 {2}sounded, sediment at 3\.20 m\n +.*\n? *amended: seq “6” → “2\.5” \(line 7, by line 8\)/,
+    );
     assert.match(out, /4 {2}withdrawn from soundings: to_sediment 2\.5 m \(line 3, by line 5\)/);
   } finally {
     await rm(parent, { recursive: true });

@@ -1,14 +1,17 @@
 /** The amendments of a document applied to its rows on their way into the campaign. */
 import { type TableName, tableWords } from '@stillstand/campaign/tables';
-import { type Reading, readColumns, readingsOf } from './amendments.ts';
+import { type Reading, readingsOf } from './amendments.ts';
 import type { Amendment, AmendmentConflict } from './campaign.ts';
-import { type Draft, FRAMES, refuse, saidOf } from './draft.ts';
+import { type Draft, FRAMES, type RowFault, refuse, saidOf } from './draft.ts';
+import { readColumns, SERIES } from './typed-readings.ts';
 
 export interface Amended {
   /** The rows that count, each reading once. */
   standing: Draft[];
   /** Readings withdrawn, to tell whoever still refers to them. */
   withdrawn: Draft[];
+  /** Moves that cannot be followed: named, and no readings. */
+  idle: Draft[];
   amendments: Amendment[];
   conflicts: AmendmentConflict[];
   /** What the readings in conflict may come to, by the reading as first written; null is withdrawn. */
@@ -18,7 +21,14 @@ export interface Amended {
 /** Applies the amendments among identified rows. */
 export function applyAmendments(drafts: readonly Draft[]): Amended {
   const isAmendment = ({ values }: Draft): boolean => (values.amends ?? values.amend_kind ?? null) !== null;
-  const amended: Amended = { standing: [], withdrawn: [], amendments: [], conflicts: [], rivals: new Map() };
+  const amended: Amended = {
+    standing: [],
+    withdrawn: [],
+    idle: [],
+    amendments: [],
+    conflicts: [],
+    rivals: new Map(),
+  };
   if (!drafts.some(isAmendment)) return { ...amended, standing: [...drafts] };
   const tableOf = new Map(drafts.map(({ row_id, table }) => [row_id, table]));
   // Tables come one after the other.
@@ -33,15 +43,17 @@ function applyTo(
   table: TableName,
   rows: readonly Draft[],
   tableOf: ReadonlyMap<string, TableName>,
-  { standing, withdrawn, amendments, conflicts, rivals }: Amended,
+  { standing, withdrawn, idle, amendments, conflicts, rivals }: Amended,
 ): void {
   const amends = ({ values }: Draft): string => String(values.amends ?? '');
   const columns = readColumns(table);
   const { all, of } = readingsOf(rows, {
     row_id: ({ row_id }) => row_id,
     amends,
-    withdraws: ({ values }) => values.amend_kind === 'withdraw',
+    kind: ({ values: { amend_kind: kind } }) => (kind === 'withdraw' || kind === 'move' ? kind : 'replace'),
     says: (draft) => columns.map((column) => typed(draft, column)).join('\u0000'),
+    seq: ({ values: { seq } }) => (typeof seq === 'number' ? seq : null),
+    series: ({ values }) => SERIES.map((column) => String(values[column] ?? '')),
   });
   for (const draft of rows) {
     const kind = draft.values.amend_kind ?? null;
@@ -50,7 +62,7 @@ function applyTo(
     } else if (kind === null && draft.usable) refuse(draft, 'amend_kind', kindMissing());
   }
   for (const reading of all) {
-    const { first, state, now, history } = reading;
+    const { first, state, now, history, place } = reading;
     if (state === 'astray') {
       if (amends(first) !== '') refuse(first, 'amends', whyAstray(first, tableOf, of));
       standing.push(first);
@@ -64,11 +76,23 @@ function applyTo(
         kind: history[i]!.values.amend_kind === 'withdraw' ? 'withdraw' : 'replace',
       });
     }
-    if (state === 'withdrawn') withdrawn.push(first);
-    else if (now !== null) {
-      takePlace(now, first);
+    for (const move of place.idle) {
+      move.faults = [nowhere(move, now ?? first)];
+      idle.push(move);
+    }
+    if (state === 'withdrawn') {
+      withdrawn.push(first);
+      continue;
+    }
+    if (place.by.values.amend_kind === 'move') {
+      amendments.push({ table, row_id: first.row_id, by_row_id: place.by.row_id, kind: 'move' });
+    }
+    if (now !== null) {
+      takePlace(reading, now);
       standing.push(now);
     } else {
+      for (const rival of reading.between) if (rival !== null && rival !== first) takePlace(reading, rival);
+      takePlace(reading, first);
       refuse(first, null, conflict(reading));
       conflicts.push({
         table,
@@ -88,29 +112,67 @@ function typed({ order, cells }: Draft, column: string): string {
 }
 
 /**
- * A replacement stands where the reading stood, whatever `seq` it was given, while it is of the same hole. One that
- * cannot be read is counted there too: the reading it corrects is known to be wrong.
+ * The row with the `seq` of its reading, whatever it was given. One that cannot be read is counted there too: the
+ * reading it corrects is known to be wrong.
  */
-function takePlace(replacement: Draft, reading: Draft): void {
-  if (replacement === reading) return;
-  const series = ['hole', 'loop', 'gauge', 'date'] as const;
-  if (!replacement.usable && series.every((name) => (replacement.values[name] ?? null) === null)) {
-    for (const name of series) replacement.values[name] = reading.values[name] ?? null;
+function takePlace({ first, now, place }: Reading<Draft>, row: Draft): void {
+  if (!row.usable && SERIES.every((name) => (row.values[name] ?? null) === null)) {
+    for (const name of SERIES) row.values[name] = first.values[name] ?? null;
   }
-  const { seq } = reading.values;
-  if (typeof seq !== 'number' || replacement.values.seq === seq) return;
-  if (series.some((name) => (replacement.values[name] ?? null) !== (reading.values[name] ?? null))) return;
-  if (typeof replacement.values.seq === 'number') {
-    replacement.faults.push({
+  if (place.between.length > 0) row.faults.push(placesDiffer(place));
+  const { seq } = place.by.values;
+  if (typeof seq !== 'number' || row.values.seq === seq) return;
+  // One of several that a reading may come to: in another hole it has the place it is given there.
+  const isElsewhere = SERIES.some((name) => (row.values[name] ?? null) !== (first.values[name] ?? null));
+  if (now === null && isElsewhere) return;
+  if (!isElsewhere && typeof row.values.seq === 'number' && row.values.seq !== first.values.seq) {
+    row.faults.push({
       severity: 'note',
       column: 'seq',
       code: 'amendment-place',
-      found: `number ${replacement.values.seq}, amending number ${seq}`,
+      found: `number ${row.values.seq}, amending number ${seq}`,
       expected: `number ${seq}, as of the reading it amends`,
-      fix: 'No action needed: it is used in the place of that reading. To move a reading, withdraw it and write a new one.',
+      fix: 'No action needed: it is used in the place of that reading. To move a reading, move it in the app, or write a row that moves it.',
     });
   }
-  replacement.values.seq = seq;
+  row.values.seq = seq;
+}
+
+/** Moves to different places: the reading is used where it was before. */
+function placesDiffer({ by, between }: Reading<Draft>['place']): RowFault {
+  return {
+    severity: 'warning',
+    column: 'seq',
+    code: 'move-conflict',
+    found: `moves to different places: number ${between.map(({ values }) => values.seq).join(' or ')}`,
+    expected: 'one place of a reading',
+    fix: `Move it once more, in the app, to the place it belongs; or withdraw all moves but one. Until then it is used as number ${by.values.seq}.`,
+  };
+}
+
+/** Why a move is not followed. */
+function nowhere(move: Draft, reading: Draft): RowFault {
+  const series = SERIES.filter((name) => (reading.values[name] ?? null) !== null);
+  const own = series.map((name) => `${name} ${reading.values[name]}`).join(', ');
+  if (typeof move.values.seq !== 'number') {
+    return {
+      severity: 'warning',
+      column: 'seq',
+      code: 'move-nowhere',
+      found: typed(move, 'seq'),
+      expected: `the number of its new place in ${own}; between 4 and 5 there is 4.5`,
+      fix: 'Give the number, or withdraw the move. Until then the reading is used where it was.',
+    };
+  }
+  const stated = SERIES.filter((name) => (move.values[name] ?? null) !== null);
+  return {
+    severity: 'warning',
+    column: stated[0] ?? null,
+    code: 'move-elsewhere',
+    found: `a move within ${stated.map((name) => `${name} ${move.values[name]}`).join(', ')} of a reading of ${own}`,
+    expected: `a move within ${own}`,
+    fix: 'Withdraw the move; to correct what the reading is of, replace the reading. Until then it is used where it was.',
+  };
 }
 
 const namesNothing = (kind: string) => ({
@@ -163,7 +225,7 @@ function isInCircle(id: string, of: ReadonlyMap<string, Reading<Draft>>): boolea
 const kindMissing = () => ({
   code: 'amend-kind-missing',
   found: '',
-  expected: 'a replacement or a withdrawal',
+  expected: 'a replacement, a withdrawal or a move',
   fix: 'Say what the amendment does. Until then the reading is not used.',
 });
 

@@ -10,7 +10,7 @@ const SEED = 20_240_303;
 interface Reading {
   id: string;
   amends?: string;
-  kind?: 'replace' | 'withdraw';
+  kind?: 'replace' | 'withdraw' | 'move';
   seq?: string;
   depth?: string;
   hole?: string;

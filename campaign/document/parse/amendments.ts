@@ -1,25 +1,56 @@
 /**
  * The one rule of amendments, for parsing, screens and commands alike. Readings are never changed: a later row names
- * the row it amends and replaces or withdraws it. Amendments can be amended: replacing a replacement puts the last one
- * in the place of the reading; withdrawing an amendment undoes it. The rule knows rows by their identity only, neither
- * their lines nor their clocks, so that two devices that exchanged their rows agree.
+ * the row it amends and replaces it, withdraws it or moves it to another place in its series. Amendments can be amended:
+ * replacing a replacement puts the last one in the place of the reading; withdrawing an amendment undoes it. The rule
+ * knows rows by their identity only, neither their lines nor their clocks, so that two devices that exchanged their rows
+ * agree.
+ *
+ * What a reading says and where it is are two questions. Moves answer the second, whatever row of the reading they name,
+ * and rival each other only: a reading that was moved and corrected is both, and comes back to its place when it is
+ * restored. Replacements answer the first, whatever row they name.
  *
  * Amendments in force that come to different things are a conflict: nothing is in force until a person decides, neither
  * the first nor the last, nor the reading as written, which somebody has said is wrong. Amendments that say the same in
- * every cell are none: two people corrected one slip, and there is nothing to decide.
- *
- * A few lines past 250: the rule, and the two ways rows are given to it.
+ * every cell are none: two people corrected one slip, and there is nothing to decide. Of moves to different places none
+ * is used until a person decides: the reading is used where it was before them.
  */
-import { plainWord, schemas, type TableName } from '@stillstand/campaign/tables';
+import {
+  isUndone,
+  type Layer,
+  layer,
+  outcomesOf,
+  rivalsOver,
+  undisputed,
+  withdrawals,
+} from './amendment-layer.ts';
 
 /** How the rule reads a row. */
 export interface AmendmentCells<R> {
   row_id(row: R): string;
   /** What it amends; empty for a reading as first written. */
   amends(row: R): string;
-  withdraws(row: R): boolean;
+  /** What an amendment does; a replacement where that is not said. */
+  kind(row: R): 'replace' | 'withdraw' | 'move';
   /** What the row says, whoever wrote it: one of two rows that say the same is enough. Asked for rivals only. */
   says(row: R): string;
+  /** The number of its place; null where it states none that can be read. */
+  seq(row: R): number | null;
+  /** The hole, loop, gauge and day it is of, each empty where it states none. */
+  series(row: R): readonly string[];
+}
+
+/** Where a reading is in its series. */
+interface Place<R> {
+  /** The row whose `seq` counts: the reading, the row in force where that is of another series, or a move of it. */
+  readonly by: R;
+  /** Rows that give it different places, until a person decides: `by` is where it was before. Empty where none do. */
+  readonly between: readonly R[];
+  /** Moves in force and what amends them: withdrawn one by one in this order, the reading is where it was written. */
+  readonly amendments: readonly R[];
+  /** Moves that nobody withdrew and that cannot be followed: to no number, or to another hole, loop, gauge or day. */
+  readonly idle: readonly R[];
+  /** Every row that was ever written about it. */
+  readonly rows: readonly R[];
 }
 
 /** A reading with all that was ever written about it. */
@@ -34,147 +65,115 @@ export interface Reading<R> {
   readonly history: readonly R[];
   /** In a conflict, what it may come to, in the order of the rows (twelve at most); null is the reading withdrawn. */
   readonly between: readonly (R | null)[];
-  /** Amendments in force: withdrawn one by one in this order, the reading stands as first written. */
+  /** Amendments in force: withdrawn one by one in this order, the reading stands as first written. No moves. */
   readonly amendments: readonly R[];
+  readonly place: Place<R>;
   /** Every row that was ever written about it, each behind what it amends. */
   readonly rows: readonly R[];
 }
 
 export interface Readings<R> {
-  /** In the order of the rows first written. */
+  /** In the order of the rows first written; rows in a circle behind the others. */
   readonly all: readonly Reading<R>[];
   /** The reading that a row belongs to, as written or as an amendment. */
   readonly of: ReadonlyMap<string, Reading<R>>;
 }
-
-/** Of the alternatives of one conflict, so many are listed. */
-const LISTED = 12;
-
-/**
- * Everything a row may come to, whichever rival is withdrawn wherever amendments rival each other; one thing where
- * nothing is in dispute.
- */
-interface Outcomes<R> {
-  /** Not in force: withdrawn. */
-  gone: boolean;
-  /** It withdraws what it amends. */
-  withdraws: boolean;
-  /** It, or a row in its place; of rows that say the same one. */
-  rows: R[];
-}
-
-const isGone = ({ gone, withdraws, rows }: Outcomes<unknown>): boolean =>
-  gone && !withdraws && rows.length === 0;
 
 /** The rows of one table, each reading with its amendments. Of rows that share an identity the first counts. */
 export function readingsOf<R>(rows: readonly R[], cells: AmendmentCells<R>): Readings<R> {
   const byId = new Map<string, R>();
   for (const row of rows) if (!byId.has(cells.row_id(row))) byId.set(cells.row_id(row), row);
   const amendedBy = new Map<R, R[]>();
-  const targetOf = new Map<R, R>();
+  const firsts: R[] = [];
   for (const row of byId.values()) {
-    const target = byId.get(cells.amends(row));
-    if (cells.amends(row) === '' || target === undefined) continue;
-    targetOf.set(row, target);
+    const target = cells.amends(row) === '' ? undefined : byId.get(cells.amends(row));
+    if (target === undefined) {
+      firsts.push(row);
+      continue;
+    }
     const others = amendedBy.get(target);
     if (others === undefined) amendedBy.set(target, [row]);
     else others.push(row);
   }
-  const tree: Tree<R> = { cells, amendedBy, targetOf, outcomes: new Map() };
-  judge(byId.values(), tree);
-
   const all: Reading<R>[] = [];
   const of = new Map<string, Reading<R>>();
-  for (const row of byId.values()) {
-    if (targetOf.has(row) && tree.outcomes.has(row)) continue;
-    // It amends what is not there, or a row in a circle; or it withdraws and does not say what.
-    const isAstray = cells.amends(row) !== '' || cells.withdraws(row);
-    const reading = isAstray ? astray(row) : readingFrom(row, tree);
+  const take = (reading: Reading<R>): void => {
     all.push(reading);
     for (const member of reading.rows) of.set(cells.row_id(member), reading);
+  };
+  for (const row of firsts) {
+    // It amends what is not there; or it withdraws or moves and does not say what.
+    const isAstray = cells.amends(row) !== '' || cells.kind(row) !== 'replace';
+    take(isAstray ? unamended(row, 'astray') : readingFrom(row, amendedBy, cells));
   }
-  // What amends a row that is itself astray.
-  for (const row of byId.values()) {
-    if (of.has(cells.row_id(row))) continue;
-    const reading = astray(row);
-    all.push(reading);
-    of.set(cells.row_id(row), reading);
-  }
+  // What amends a row that is itself astray, and what goes round in a circle.
+  for (const row of byId.values()) if (!of.has(cells.row_id(row))) take(unamended(row, 'astray'));
   return { all, of };
 }
 
-interface Tree<R> {
-  cells: AmendmentCells<R>;
-  amendedBy: ReadonlyMap<R, readonly R[]>;
-  targetOf: ReadonlyMap<R, R>;
-  /** Rows in or above a circle have none. */
-  outcomes: Map<R, Outcomes<R>>;
-}
-
-const astray = <R>(first: R): Reading<R> => ({
+const unamended = <R>(first: R, state: 'written' | 'astray'): Reading<R> => ({
   first,
-  state: 'astray',
-  now: null,
+  state,
+  now: state === 'written' ? first : null,
   history: [first],
   between: [],
   amendments: [],
+  place: { by: first, between: [], amendments: [], idle: [], rows: [] },
   rows: [first],
 });
 
-/** Outcomes of every row, amendments before what they amend. */
-function judge<R>(rows: Iterable<R>, tree: Tree<R>): void {
-  const { amendedBy, targetOf, outcomes } = tree;
-  const pending = new Map<R, number>();
-  for (const [target, by] of amendedBy) pending.set(target, by.length);
-  const ready = [...rows].filter((row) => !pending.has(row));
-  for (let i = 0; i < ready.length; i++) {
-    const row = ready[i]!;
-    outcomes.set(row, outcomesOf(row, tree));
-    const target = targetOf.get(row);
-    if (target === undefined) continue;
-    const left = pending.get(target)! - 1;
-    pending.set(target, left);
-    if (left === 0) ready.push(target);
+function readingFrom<R>(
+  first: R,
+  amendedBy: ReadonlyMap<R, readonly R[]>,
+  cells: AmendmentCells<R>,
+): Reading<R> {
+  if (!amendedBy.has(first)) return unamended(first, 'written');
+  const { rows, said, moves } = sortedOut(first, amendedBy, cells);
+  const reading = { ...whatItSays(first, said, cells), rows };
+  return { ...reading, place: whereItIs(first, reading.now, moves, cells) };
+}
+
+/** Every row about a reading, and which of the two questions each answers. */
+function sortedOut<R>(first: R, amendedBy: ReadonlyMap<R, readonly R[]>, cells: AmendmentCells<R>) {
+  const rows = [first];
+  const said: [R, R][] = [];
+  const moves: [R, R][] = [];
+  const isOfPlace = new Set<R>();
+  for (let i = 0; i < rows.length; i++) {
+    const target = rows[i]!;
+    const targetIsOfPlace = isOfPlace.has(target);
+    for (const by of amendedBy.get(target) ?? []) {
+      rows.push(by);
+      const kind = cells.kind(by);
+      const isMove = kind === 'move' || (kind === 'withdraw' && targetIsOfPlace);
+      if (isMove) isOfPlace.add(by);
+      // A move of a correction moves the reading, and a correction of a move corrects it.
+      (isMove ? moves : said).push([by, isMove === targetIsOfPlace ? target : first]);
+    }
   }
+  return { rows, said, moves };
 }
 
-/** Amendments of a row that are in force, or would be after some decision. */
-const rivalsOver = <R>(row: R, { amendedBy, outcomes }: Tree<R>): R[] =>
-  (amendedBy.get(row) ?? []).filter((by) => !isGone(outcomes.get(by)!));
-
-function outcomesOf<R>(row: R, tree: Tree<R>): Outcomes<R> {
-  const found: Outcomes<R> = { gone: false, withdraws: false, rows: [] };
-  let mayStand = true;
-  for (const by of rivalsOver(row, tree)) {
-    const theirs = tree.outcomes.get(by)!;
-    if (!theirs.gone) mayStand = false;
-    if (theirs.withdraws) found.gone = true;
-    for (const outcome of theirs.rows) addRow(found.rows, outcome, tree.cells);
-  }
-  if (!mayStand) return found;
-  if (tree.cells.withdraws(row)) found.withdraws = true;
-  else addRow(found.rows, row, tree.cells);
-  return found;
-}
-
-/** Of rows that say the same one is kept, which one not depending on the order of the rows. */
-function addRow<R>(rows: R[], row: R, { says, row_id }: AmendmentCells<R>): void {
-  const same = rows.length === 0 ? -1 : rows.findIndex((other) => says(other) === says(row));
-  if (same === -1) {
-    if (rows.length < LISTED) rows.push(row);
-  } else if (row_id(row) < row_id(rows[same]!)) rows[same] = row;
-}
-
-function readingFrom<R>(first: R, tree: Tree<R>): Reading<R> {
-  const { gone, rows: outcomes } = tree.outcomes.get(first)!;
-  const of = { first, amendments: withdrawals(first, tree), rows: membersOf(first, tree.amendedBy) };
+function whatItSays<R>(
+  first: R,
+  amendments: readonly [R, R][],
+  cells: AmendmentCells<R>,
+): Omit<Reading<R>, 'place' | 'rows'> {
+  const { row_id, says } = cells;
+  const tree = layer(first, amendments, {
+    row_id,
+    says,
+    withdraws: (row) => cells.kind(row) === 'withdraw',
+    isIdle: () => false,
+  });
+  const { gone, rows: outcomes } = outcomesOf(first, tree);
+  const of = { first, amendments: withdrawals(first, tree) };
   if (outcomes.length + (gone ? 1 : 0) > 1) {
     const between = gone ? [...outcomes, null] : outcomes;
     return { ...of, state: 'conflict', now: null, history: undisputed(first, tree), between };
   }
   const [now] = outcomes;
   if (now === undefined) {
-    const { row_id } = tree.cells;
     const by = rivalsOver(first, tree).reduce((a, b) => (row_id(b) < row_id(a) ? b : a));
     return { ...of, state: 'withdrawn', now: null, history: [first, by], between: [] };
   }
@@ -184,76 +183,55 @@ function readingFrom<R>(first: R, tree: Tree<R>): Reading<R> {
   return { ...of, state: now === first ? 'written' : 'replaced', now, history, between: [] };
 }
 
-function undisputed<R>(first: R, tree: Tree<R>): R[] {
-  const history = [first];
-  for (let rivals = rivalsOver(first, tree); rivals.length === 1; rivals = rivalsOver(rivals[0]!, tree)) {
-    history.push(rivals[0]!);
-  }
-  return history;
-}
-
-/** The amendments in force below a row, each behind what amends it. */
-function withdrawals<R>(first: R, tree: Tree<R>): R[] {
-  const found: R[] = [];
-  const stack = rivalsOver(first, tree);
-  for (let row = stack.pop(); row !== undefined; row = stack.pop()) {
-    found.push(row);
-    for (const by of rivalsOver(row, tree)) stack.push(by);
-  }
-  return found.reverse();
-}
-
-function membersOf<R>(first: R, amendedBy: ReadonlyMap<R, readonly R[]>): R[] {
-  const members = [first];
-  for (let i = 0; i < members.length; i++) {
-    for (const by of amendedBy.get(members[i]!) ?? []) members.push(by);
-  }
-  return members;
-}
-
-/** A row as it was typed: cells by column of its table. */
-export interface TypedRow {
-  readonly row_id: string;
-  readonly cells: Readonly<Record<string, string>>;
-}
-
-/** Columns that say who wrote a row and what it amends, not what was read. */
-const WHO = new Set(['row_id', 'by', 'device', 'note', 'amends', 'amend_kind']);
-
-/** Columns in which two amendments must agree to be no conflict. */
-export const readColumns = (table: TableName): string[] =>
-  Object.keys(schemas[table].columns).filter((column) => !WHO.has(column));
-
-const known = new WeakMap<readonly TypedRow[], Readings<TypedRow>>();
-
-/** The readings of a table as screens and commands have it; the same rows give the same object. */
-export function typedReadings<R extends TypedRow>(table: TableName, rows: readonly R[]): Readings<R> {
-  const before = known.get(rows);
-  // The rows are those it was made of.
-  if (before !== undefined) return before as Readings<R>;
-  const columns = readColumns(table);
-  const cell = (row: R, column: string): string => row.cells[column]?.trim() ?? '';
-  const found = readingsOf(rows, {
-    row_id: (row) => row.row_id.normalize('NFC'),
-    amends: (row) => cell(row, 'amends').normalize('NFC'),
-    withdraws: (row) => plainWord(cell(row, 'amend_kind')) === 'withdraw',
-    says: (row) => columns.map((column) => cell(row, column)).join('\u0000'),
+/**
+ * A replacement is where the reading was, whatever `seq` it was given, while it is of the same series; in another it has
+ * the place it is given there. A move within the series it is in now puts it elsewhere.
+ */
+function whereItIs<R>(
+  first: R,
+  now: R | null,
+  amendments: readonly [R, R][],
+  cells: AmendmentCells<R>,
+): Place<R> {
+  const { row_id, kind, seq } = cells;
+  const isOfSeries = now === null || isSameSeries(now, first, cells);
+  const unmoved = now !== null && (!isOfSeries || seq(first) === null) ? now : first;
+  if (amendments.length === 0) return { by: unmoved, between: [], amendments: [], idle: [], rows: [] };
+  const isIdle = (row: R): boolean =>
+    kind(row) === 'move' && (seq(row) === null || isElsewhere(row, isOfSeries ? first : now, cells));
+  const tree: Layer<R> = layer(first, amendments, {
+    row_id,
+    says: (row) => String(seq(row === first ? unmoved : row)),
+    withdraws: (row) => kind(row) === 'withdraw',
+    isIdle,
   });
-  known.set(rows, found);
-  return found;
+  const { rows: outcomes } = outcomesOf(first, tree);
+  const by = outcomes.length === 1 ? outcomes[0]! : asBefore(undisputed(first, tree), tree);
+  const rowOf = (row: R): R => (row === first ? unmoved : row);
+  const rows = amendments.map(([row]) => row);
+  return {
+    by: rowOf(by),
+    between: outcomes.length > 1 ? outcomes.map(rowOf) : [],
+    amendments: withdrawals(first, tree),
+    idle: rows.filter((row) => isIdle(row) && !isUndone(row, tree)),
+    rows,
+  };
 }
 
-/** What orders readings: those of one hole, loop, gauge or day are one series, whatever table they are in. */
-const SERIES = ['hole', 'loop', 'gauge', 'date'] as const;
-
-/** The rows in force, in the order of the readings, each in the place of the reading it is of. */
-export const rowsInForce = <R extends TypedRow>(table: TableName, rows: readonly R[]): R[] =>
-  typedReadings(table, rows).all.flatMap(({ now, first }) => (now === null ? [] : [inPlace(now, first)]));
-
-/** A replacement has the `seq` of the reading, whatever it was given, while it is of the same series. */
-function inPlace<R extends TypedRow>(now: R, first: R): R {
-  const cell = (row: R, column: string): string => row.cells[column]?.trim() ?? '';
-  if (cell(now, 'seq') === cell(first, 'seq') || cell(first, 'seq') === '') return now;
-  if (SERIES.some((column) => cell(now, column) !== cell(first, column))) return now;
-  return { ...now, cells: { ...now.cells, seq: cell(first, 'seq') } };
+/** What a history without rivals comes to: a withdrawal takes what it withdraws with it. */
+function asBefore<R>(history: readonly R[], { withdraws, isIdle }: Layer<R>): R {
+  let at = history.length - 1;
+  while (withdraws(history[at]!) || isIdle(history[at]!)) at -= withdraws(history[at]!) ? 2 : 1;
+  return history[at]!;
 }
+
+/** A row that states no series at all is of that of the reading it amends. */
+const isSameSeries = <R>(row: R, first: R, { series }: AmendmentCells<R>): boolean => {
+  const [own, other] = [series(row), series(first)];
+  return own.every((name) => name === '') || own.every((name, i) => name === other[i]);
+};
+
+const isElsewhere = <R>(move: R, reading: R, { series }: AmendmentCells<R>): boolean => {
+  const own = series(reading);
+  return series(move).some((name, i) => name !== '' && name !== own[i]);
+};

@@ -6,8 +6,9 @@ export interface Campaign {
   readonly id: string | null;
   readonly name: string;
   /**
-   * The usable rows of every table, in the order of their lines; readings in the order of `seq` (ties: of their
-   * lines). Amendments are applied: a replacement is used in the place of what it replaces, a withdrawn reading is gone.
+   * The usable rows of every table, in the order of their lines; readings in the order of `compareReadings`. Amendments
+   * are applied: a replacement is used in the place of what it replaces, a withdrawn reading is gone, a moved one has
+   * the `seq` it was moved to.
    * References and labels are those people wrote; every reference names a usable row.
    */
   readonly rows: { readonly [T in TableName]: readonly Row<T>[] };
@@ -28,9 +29,10 @@ export interface Campaign {
 
 export interface Amendment {
   readonly table: TableName;
+  /** The row amended; of a move the reading as first written. */
   readonly row_id: string;
   readonly by_row_id: string;
-  readonly kind: 'replace' | 'withdraw';
+  readonly kind: 'replace' | 'withdraw' | 'move';
 }
 
 export interface AmendmentConflict {

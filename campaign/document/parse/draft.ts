@@ -29,6 +29,7 @@ interface DraftValues {
   date?: CellValue | null;
   amends?: CellValue | null;
   amend_kind?: CellValue | null;
+  time?: CellValue | null;
   basis?: CellValue | null;
 }
 

@@ -274,7 +274,7 @@ test('two devices wrote at once: both rows are named, and their order does not h
       ['seq-twice', 'from-c', 'number 7 of this reading and of the string item A3 of H1'],
     ],
   );
-  assert.match(problems[0]!.fix, /Withdraw one of them and write it again/);
+  assert.match(problems[0]!.fix, /move one of them before or after the other/);
   // mended: withdrawn and written again in its turn
   const mended = parse({
     holes: HOLES,

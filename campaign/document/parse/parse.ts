@@ -22,7 +22,7 @@ import { type Draft, FRAMES, rowLabel } from './draft.ts';
 import { readHeading } from './heading.ts';
 import { identify } from './identity.ts';
 import { faultOf } from './limits.ts';
-import { bySeq, warnOfSameSeq } from './order.ts';
+import { inOrder, warnOfSameSeq } from './order.ts';
 import { ProblemList } from './problem-list.ts';
 import { checkReferences } from './references.ts';
 import { readRows } from './rows.ts';
@@ -51,11 +51,11 @@ export function parseCampaign(given: CampaignDocument): { campaign: Campaign; pr
   }
 
   const drafts = identify(read);
-  const { standing, withdrawn, amendments, conflicts, rivals } = applyAmendments(drafts);
+  const { standing, withdrawn, idle, amendments, conflicts, rivals } = applyAmendments(drafts);
   const nameDependents = checkReferences(standing, withdrawn, rivals, problems, document.unread);
   checkChosenNames(standing);
   warnOfSameSeq(standing);
-  const inTableOrder = Map.groupBy(standing, ({ table }) => table);
+  const inTableOrder = Map.groupBy([...standing, ...idle], ({ table }) => table);
   for (const name of TABLE_NAMES) {
     for (const draft of inTableOrder.get(name) ?? []) {
       for (const fault of draft.faults) problems.row(draft, faultOf(draft, fault));
@@ -89,7 +89,7 @@ function usableRows(standing: readonly Draft[]): Campaign['rows'] {
   const rows = {} as Record<TableName, readonly Row<TableName>[]>;
   for (const name of TABLE_NAMES) {
     const drafts = byTable.get(name) ?? [];
-    const ordered = FRAMES.get(name)!.isReadings ? bySeq(drafts) : drafts;
+    const ordered = FRAMES.get(name)!.isReadings ? inOrder(drafts) : drafts;
     // Every field of the row type was set by the schema it comes from.
     rows[name] = Object.freeze(
       ordered.map(({ values }) => Object.freeze(values) as unknown as Row<TableName>),

@@ -78,13 +78,12 @@ function readValues(
     else refuse(draft, name, read.fault);
   }
   if (standing.qualifier !== null) values['qualifier'] ??= standing.qualifier;
-  if (frame.isReadings && values.amend_kind === 'withdraw' && values.amends !== null) {
-    forgive(draft);
-  }
+  const { amend_kind: kind } = values;
+  if (frame.isReadings && (kind === 'withdraw' || kind === 'move') && values.amends !== null) forgive(draft);
   if (frame.ends !== null) checkEnds(draft, frame.ends);
 }
 
-/** A row that withdraws another needs to say no more. */
+/** A row that withdraws or moves another needs to say no more; of a move its place is looked at with the reading. */
 function forgive(draft: Draft): void {
   draft.faults = draft.faults.filter(
     ({ column }) => column === null || column === 'amends' || column === 'amend_kind',

@@ -486,7 +486,7 @@ test('two readings of one seq: both rows are named, with how to fix it', () => {
   const [finding] = fold.findings.filter((f) => f.code === 'seq-twice');
   assert.equal(finding?.row_id, 'r3');
   assert.match(finding.found, /^number 2 both here and in the drive before it$/);
-  assert.match(finding.fix, /withdraw one of them and write it again/);
+  assert.match(finding.fix, /move one of them before or after the other/);
 });
 
 test('the factor of safety of a reversed head is that of the sediment the crew states', () => {

@@ -71,7 +71,10 @@ export interface ReducedHole {
   findings: RigFinding[];
 }
 
-/** Folds the readings of one hole. Same readings, same result; the order of the array does not matter, `seq` does. */
+/**
+ * Folds the readings of one hole by `seq`; of those that share one, in the order they are given. Same readings, same
+ * result.
+ */
 export function reduceHole(
   readings: readonly RigReading[],
   settings: RigSettings = rigDefaults,
@@ -115,7 +118,7 @@ export function reduceHole(
       find(hole, reading, 'seq-twice', 'warning', {
         found: `number ${reading.seq} both here and in the ${before.kind} before it`,
         expected: 'one reading for each number in a hole',
-        fix: 'Two devices may have written at once. Say which came first: withdraw one of them and write it again with a number before or after the other (between 4 and 5 there is 4.5). Until then this one is taken as the later.',
+        fix: 'Two devices may have written at once. Say which came first: move one of them before or after the other (between 4 and 5 there is 4.5). Until then this one is taken as the later.',
       });
     }
     before = reading;

@@ -1,4 +1,5 @@
 /** `stillstand replay`: a hole's story, reading by reading. */
+import type { Amendment } from '@stillstand/campaign/document';
 import { admitted, RIG_TABLES } from '@stillstand/campaign/holes';
 import { atLeast } from '@stillstand/science/base';
 import {
@@ -21,7 +22,8 @@ export const replay: Command = {
   options: {},
   more: [
     'Lengths in metres: stick-up above the reference, the rest below the collar or the ground as named. Amended readings',
-    'are shown with what was written first, withdrawn ones in their place, and where amendments differ, each of them.',
+    'and moved readings are shown with what was written first, withdrawn ones in their place, and where amendments differ,',
+    'each of them.',
     'Pushes of a tube or hand corer are counted, not shown. Exit code 1 where a reading cannot be used or something was dangerous, then or now;',
     'a loss that the hole’s state (lost) admits is a note.',
   ].join('\n'),
@@ -33,7 +35,7 @@ interface Amended {
   seq: number;
   line: number | null;
   by_line: number | null;
-  kind: 'replace' | 'withdraw';
+  kind: Amendment['kind'];
   table: string;
   /** Column and what stood there first; what replaced it. */
   cells: { column: string; was: string; is: string | null }[];
@@ -118,6 +120,8 @@ function amendedOf(hole: RigHole): { replaced: Map<string, Amended[]>; withdrawn
   const replaced = new Map<string, Amended[]>();
   const withdrawn: Amended[] = [];
   const amendments = campaign.amendments.filter((a) => byLine.has(a.table));
+  const replacementOf = (row_id: string) =>
+    amendments.find((a) => a.row_id === row_id && a.kind === 'replace');
   for (const { table, row_id, by_row_id, kind } of amendments) {
     const was = cells(table, row_id);
     const is = cells(table, by_row_id);
@@ -129,13 +133,15 @@ function amendedOf(hole: RigHole): { replaced: Map<string, Amended[]>; withdrawn
       kind,
       table,
       cells: [...was]
-        .filter(
-          ([column, text]) => !IDENTITY.has(column) && column !== 'hole' && text !== (is?.get(column) ?? ''),
+        .filter(([column, text]) =>
+          kind === 'move'
+            ? column === 'seq'
+            : !IDENTITY.has(column) && column !== 'hole' && text !== (is?.get(column) ?? ''),
         )
         .map(([column, text]) => ({
           column,
           was: text,
-          is: kind === 'replace' ? (is?.get(column) ?? '') : null,
+          is: kind === 'withdraw' ? null : (is?.get(column) ?? ''),
         })),
     };
     if (kind === 'withdraw') {
@@ -143,11 +149,9 @@ function amendedOf(hole: RigHole): { replaced: Map<string, Amended[]>; withdrawn
       continue;
     }
     // a replacement may have been replaced in turn: it is told where the last one stands
-    let standing = by_row_id;
-    for (let next = amendments.find((a) => a.row_id === standing); next?.kind === 'replace'; ) {
+    let standing = kind === 'move' ? row_id : by_row_id;
+    for (let next = replacementOf(standing); next !== undefined; next = replacementOf(standing)) {
       standing = next.by_row_id;
-      const at: string = standing;
-      next = amendments.find((a) => a.row_id === at);
     }
     replaced.set(standing, [...(replaced.get(standing) ?? []), amended]);
   }

@@ -92,17 +92,45 @@ const cameraArgs = (file: string | undefined): string[] =>
 /** Starts a browser with a memory of its own; a folder given again is the same device later. */
 export async function device(options: DeviceOptions = {}): Promise<Device> {
   const kept = options.kept ?? (await mkdtemp(join(tmpdir(), 'stillstand-device-')));
+  const context = await chromium.launchPersistentContext(kept, {
+    ...browserOf(options),
+    ...settingsOf(options),
+  });
+  return {
+    ...(await watched(context, options)),
+    pid: processOf(kept),
+    close: async () => {
+      await context.close().catch(() => undefined);
+      if (options.kept === undefined) await rm(kept, { recursive: true, force: true });
+    },
+  };
+}
+
+/** Two devices in one browser, each with a memory of its own; closed after the last test of the file. */
+export async function twoDevices(options: DeviceOptions = {}): Promise<[Watched, Watched]> {
+  const browser = await chromium.launch(browserOf(options));
+  after(() => browser.close());
+  const one = async (): Promise<Watched> => watched(await browser.newContext(settingsOf(options)), options);
+  return [await one(), await one()];
+}
+
+type Watched = Pick<Device, 'context' | 'page' | 'complaints'>;
+
+function browserOf({ camera }: DeviceOptions) {
   const executablePath = CHROMIUM.find((path) => existsSync(path));
   if (executablePath === undefined) throw new Error('no Chromium: apt-get install chromium');
-  const context = await chromium.launchPersistentContext(kept, {
-    executablePath,
-    args: [...ARGS, ...cameraArgs(options.camera)],
-    viewport: { width: options.width ?? 1440, height: options.height ?? 900 },
-    hasTouch: options.touch ?? false,
-    acceptDownloads: true,
-    serviceWorkers: options.keepsCopy === false ? 'block' : 'allow',
-    ...(options.zone === undefined ? {} : { timezoneId: options.zone }),
-  });
+  return { executablePath, args: [...ARGS, ...cameraArgs(camera)] };
+}
+
+const settingsOf = (options: DeviceOptions) => ({
+  viewport: { width: options.width ?? 1440, height: options.height ?? 900 },
+  hasTouch: options.touch ?? false,
+  acceptDownloads: true,
+  serviceWorkers: options.keepsCopy === false ? ('block' as const) : ('allow' as const),
+  ...(options.zone === undefined ? {} : { timezoneId: options.zone }),
+});
+
+async function watched(context: BrowserContext, options: DeviceOptions): Promise<Watched> {
   context.setDefaultTimeout(HANGS_MS);
   // The tests' own compiler names functions by a helper that a page does not have.
   await context.addInitScript('globalThis.__name = (f) => f');
@@ -122,11 +150,6 @@ export async function device(options: DeviceOptions = {}): Promise<Device> {
     context,
     page: context.pages()[0] ?? (await context.newPage()),
     complaints,
-    pid: processOf(kept),
-    close: async () => {
-      await context.close().catch(() => undefined);
-      if (options.kept === undefined) await rm(kept, { recursive: true, force: true });
-    },
   };
 }
 
@@ -187,6 +210,16 @@ export async function drillDemo(page: Page): Promise<string> {
   return id;
 }
 
+/** After a file was chosen: a campaign that is here already is opened as one of its own. Resolves once it is open. */
+export async function openedSeparately(page: Page): Promise<void> {
+  const asked = page.getByRole('button', { name: 'Open as a separate campaign' });
+  const opened = page.waitForURL(/#\/[0-9a-f]{12}/);
+  const isAsked = await Promise.race([opened.then(() => false), asked.waitFor().then(() => true)]);
+  if (!isAsked) return;
+  await asked.click();
+  await opened;
+}
+
 /** Opens a campaign from home as a file; resolves with its id, once it is shown at the stage and query given. */
 export async function openCampaign(
   page: Page,
@@ -202,7 +235,7 @@ export async function openCampaign(
     mimeType: 'application/zip',
     buffer: Buffer.from(writeZip(document) as Uint8Array<ArrayBuffer>),
   });
-  await page.waitForURL(/#\/[0-9a-f]{12}/);
+  await openedSeparately(page);
   const id = /#\/([0-9a-f]{12})/.exec(page.url())![1]!;
   await page.goto(`${home}#/${id}/${at}`);
   await page.locator('main.page').waitFor();

@@ -15,7 +15,7 @@ import {
 import { main } from '@stillstand/cli';
 import { zipSync } from 'fflate';
 import type { Page } from 'playwright-core';
-import { allSaved, onDevice, openOtherTables, served } from './browser.ts';
+import { allSaved, onDevice, openedSeparately, openOtherTables, served } from './browser.ts';
 
 const DEMO = join(import.meta.dirname, '..', '..', '..', 'demo', 'campaign');
 let folder: string;
@@ -63,6 +63,7 @@ test('a campaign not edited leaves as the very files that came', async () => {
   const path = join(folder, 'untouched.zip');
   await writeFile(path, writeZip(readFiles(files).document));
   await openFile(page, path);
+  await openedSeparately(page);
   await page.getByRole('button', { name: 'Hole T3, finished' }).waitFor();
   await page.getByRole('button', { name: 'Save a copy' }).click();
   const back = await downloaded(page, 'Save as zip', 'untouched-back.zip');
@@ -82,6 +83,7 @@ test('after edits, readings and amendments the command line gives the same resul
   const path = join(folder, 'edited.zip');
   await writeFile(path, writeZip(quick));
   await openFile(page, path);
+  await openedSeparately(page);
   const level = page.getByLabel('entered of MHWS', { exact: true });
   await level.fill('1.31');
   await level.press('Enter');
@@ -117,6 +119,19 @@ test('after edits, readings and amendments the command line gives the same resul
   assert.equal(ours, theirs);
 });
 
+test('a saved copy opens again with its history, and leaves as it came', async () => {
+  const { page } = at;
+  const path = join(folder, 'edited-out.zip');
+  await openFile(page, path);
+  await openedSeparately(page);
+  await page.getByRole('button', { name: 'Hole T3, finished' }).waitFor();
+  await page.getByRole('button', { name: 'Save a copy' }).click();
+  const back = await downloaded(page, 'Save as zip', 'edited-back.zip');
+  const [sent, came] = [await readFile(path), await readFile(back)];
+  assert.ok(readZip(new Uint8Array(came)).document.files.has('history.yjs'));
+  assert.deepEqual(came, sent);
+});
+
 test('a script in a cell is text, and runs nowhere', async () => {
   const { page } = at;
   const evil = '<img src=x onerror="globalThis.ran=1"><script>globalThis.ran=1</script>';
@@ -129,6 +144,7 @@ test('a script in a cell is text, and runs nowhere', async () => {
     writeZip(withRows(named, 'sites', [{ site: 'TS', name: evil, note: 'javascript:ran=1' }])),
   );
   await openFile(page, path);
+  await openedSeparately(page);
   await page.getByText(evil).first().waitFor();
   assert.equal(await page.evaluate(() => (globalThis as { ran?: number }).ran), undefined);
   const policy = await page.evaluate(async () => (await fetch('./')).headers.get('content-security-policy'));
@@ -247,6 +263,7 @@ test('a campaign of a newer Stillstand opens read only, and leaves as it came', 
   const path = join(folder, 'newer.zip');
   await writeFile(path, writeZip(readFiles(files).document));
   await openFile(page, path);
+  await openedSeparately(page);
   await page.getByText(/Read only: a newer/).waitFor();
   assert.equal(await page.getByRole('button', { name: 'Record changes' }).count(), 0);
   assert.ok(await page.getByLabel('Contacts', { exact: true }).isDisabled());

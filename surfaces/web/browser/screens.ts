@@ -1,7 +1,7 @@
 /** Every screen that is looked at, by people (`pictures.ts`) and by machine (`look.browser.test.ts`). */
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
-import { atRest, computed, openDemo, served } from './browser.ts';
+import { atRest, computed, openDemo, openedSeparately, served } from './browser.ts';
 import { DRILLING_AT, drillingZip } from './drilling.ts';
 
 export const WIDTHS = [
@@ -151,6 +151,41 @@ export const SCREENS: readonly Screen[] = [
     first: '.picture-pad',
   },
   {
+    name: 'history',
+    open: async (page) => {
+      await stage(page, 'plan', 'main svg');
+      const contacts = page.getByLabel('Contacts', { exact: true });
+      await contacts.fill('harbour office, channel 16');
+      await contacts.press('Enter');
+      await page.goto(`${await served()}#/${demo}/history`);
+      await page.locator('.act-line').first().click();
+      await page.locator('.cell-changes').first().waitFor();
+    },
+    first: '.history .act-line',
+  },
+  {
+    name: 'history-compare',
+    open: async (page) => {
+      await stage(page, 'points?point=P-T2-08', '.answer .quantity');
+      const lower = page.getByLabel('Lower', { exact: true });
+      await lower.fill('MTL');
+      await lower.press('Enter');
+      await page.goto(`${await served()}#/${demo}/history?compare=start`);
+      await page.locator('.compare .act-rows').waitFor();
+    },
+    first: '.compare caption',
+  },
+  {
+    name: 'earlier',
+    open: async (page) => {
+      await stage(page, 'plan', 'main svg');
+      await page.goto(`${await served()}#/${demo}@start/points?point=P-T2-08`);
+      await page.locator('.earlier').waitFor();
+      await computed(page);
+    },
+    first: '.earlier .button',
+  },
+  {
     name: 'home',
     open: async (page) => {
       await page.goto(`${await served()}#/`);
@@ -169,7 +204,7 @@ export const SCREENS: readonly Screen[] = [
           mimeType: 'application/zip',
           buffer: Buffer.from(await drillingZip()),
         });
-        await page.waitForURL(/#\/[0-9a-f]{12}/);
+        await openedSeparately(page);
         drilling = /#\/([0-9a-f]{12})/.exec(page.url())![1]!;
         await page.goto(`${await served()}#/${drilling}/drill?hole=T3`);
         for (const [tip, time] of [

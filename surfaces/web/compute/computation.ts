@@ -17,6 +17,7 @@ import type { Store } from '../store/index.ts';
 import { canShare } from './can-share.ts';
 import { difference, patched } from './patch.ts';
 import type { Answered, Asked } from './protocol.ts';
+import type { Under, UnderAsked } from './under.ts';
 
 export interface Computation {
   /** The newest there are; null before the first. */
@@ -37,6 +38,8 @@ export interface Computation {
   trace(id: TraceId): Promise<TraceNode[]>;
   /** The answer of the newest curve of that name; null where there is none. The draws are many, so the page does not go through them. */
   answer(to: Question, curve: string): Promise<AnsweredQuestion | NoAnswer | null>;
+  /** What changes of others are under some numbers, and whether they moved them since they came. */
+  under(asked: UnderAsked): Promise<readonly Under[]>;
   /** Computes again after a fault. */
   again(): void;
 }
@@ -63,6 +66,9 @@ export function computing(store: Store): Computing {
   let isStopped = false;
   let isStarting = false;
 
+  /** Acts of others that the worker has heard of. */
+  let arrived = store.arrived();
+
   let worker: ComputeWorker | null = null;
   /** The newest curve of the report, be it a look; and what comes with the whole alone, as it last came. */
   let curve: CurveResult | null = null;
@@ -78,6 +84,7 @@ export function computing(store: Store): Computing {
     problems: store.openingProblems,
     trace,
     answer,
+    under,
     again: start,
   };
 
@@ -112,7 +119,16 @@ export function computing(store: Store): Computing {
       if (latest !== null) Atomics.store(new Int32Array(latest), 0, edit);
     }
     worker ??= startWorker(heard, failed);
-    worker.send({ document, edit, found: store.openingProblems, withCurve: isWanted, latest });
+    const isArrival = store.arrived() !== arrived;
+    arrived = store.arrived();
+    worker.send({
+      document,
+      edit,
+      found: store.openingProblems,
+      withCurve: isWanted,
+      latest,
+      arrived: isArrival,
+    });
     if (!isNew) return;
     tell({ state: 'computing', failure: null });
     tellProgress(null);
@@ -155,6 +171,10 @@ export function computing(store: Store): Computing {
     return (await worker?.trace(id)) ?? [];
   }
 
+  async function under(asked: UnderAsked): Promise<readonly Under[]> {
+    return (await worker?.under(asked)) ?? [];
+  }
+
   async function answer(to: Question, of: string): Promise<AnsweredQuestion | NoAnswer | null> {
     return (await worker?.answer(to, of)) ?? null;
   }
@@ -195,6 +215,7 @@ interface Sent {
   found: readonly Problem[];
   withCurve: boolean;
   latest: SharedArrayBuffer | null;
+  arrived: boolean;
 }
 
 /** The worker, and what of the document it has been told. */
@@ -206,6 +227,7 @@ interface ComputeWorker {
   send(what: Sent): void;
   trace(id: TraceId): Promise<TraceNode[]>;
   answer(to: Question, curve: string): Promise<AnsweredQuestion | NoAnswer | null>;
+  under(asked: UnderAsked): Promise<readonly Under[]>;
   end(): void;
 }
 
@@ -217,7 +239,12 @@ function startWorker(heard: (message: Answered) => void, failed: (message: strin
   /** Null: the worker ended before it replied. */
   const questions = new Map<number, (reply: Reply | null) => void>();
   let question = 0;
-  const ask = (about: { kind: 'trace'; id: TraceId } | { kind: 'answer'; to: Question; curve: string }) =>
+  const ask = (
+    about:
+      | { kind: 'trace'; id: TraceId }
+      | { kind: 'answer'; to: Question; curve: string }
+      | ({ kind: 'under' } & UnderAsked),
+  ) =>
     new Promise<Reply | null>((resolve) => {
       question += 1;
       questions.set(question, resolve);
@@ -226,7 +253,7 @@ function startWorker(heard: (message: Answered) => void, failed: (message: strin
   let sent: ComputeWorker['sent'] = null;
   thread.onmessage = (event: MessageEvent<Answered>) => {
     const message = event.data;
-    if (message.kind === 'trace' || message.kind === 'answer') {
+    if ('question' in message) {
       questions.get(message.question)?.(message);
       questions.delete(message.question);
       return;
@@ -251,7 +278,7 @@ function startWorker(heard: (message: Answered) => void, failed: (message: strin
       return sent;
     },
     send: (what) => {
-      const { document, edit, found, withCurve, latest } = what;
+      const { document, edit, found, withCurve, latest, arrived } = what;
       // The bytes as read are of no use to a computation, and a table that did not change is the object it was.
       const tables = Object.fromEntries(
         [...document.tables].map(([name, table]) => [name, withoutSource(table)]),
@@ -267,6 +294,7 @@ function startWorker(heard: (message: Answered) => void, failed: (message: strin
         found,
         withCurve,
         latest,
+        arrived,
       };
       thread.postMessage(asked);
     },
@@ -277,6 +305,10 @@ function startWorker(heard: (message: Answered) => void, failed: (message: strin
     answer: async (to, curve) => {
       const reply = await ask({ kind: 'answer', to, curve });
       return reply?.kind === 'answer' ? reply.answer : null;
+    },
+    under: async (asked) => {
+      const reply = await ask({ kind: 'under', ...asked });
+      return reply?.kind === 'under' ? reply.found : [];
     },
     end: () => {
       thread.terminate();

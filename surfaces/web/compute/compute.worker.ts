@@ -41,6 +41,7 @@ import { longSteps, type Thread } from './long-steps.ts';
 import { forgettingMemo } from './memo.ts';
 import { difference, patched } from './patch.ts';
 import type { Answered, Asked, Stage } from './protocol.ts';
+import { underNumbers } from './under.ts';
 
 /**
  * Sweeps of the looks at a curve: the first of all starts from nothing; after an edit one goes on from where the last
@@ -64,6 +65,8 @@ let parsed: Campaign | null = null;
 let sentCampaign: Campaign | null = null;
 let sentResults: Results | null = null;
 let last: Computation | null = null;
+/** As it was before the last changes of others came. */
+let before: Computation | null = null;
 /** The last look: of what, how good, and where its chains are. */
 let looked: { key: string; isBetter: boolean; curve: CurveResult; state: CurveState } | null = null;
 /** The computation that waits for its long steps, and the keys of those. */
@@ -93,6 +96,16 @@ self.onmessage = (event: MessageEvent<Asked>): void => {
   if (asked.kind === 'trace') {
     // After whatever is being computed, so that the answer is of the newest numbers.
     inTurn(() => answer({ kind: 'trace', question: asked.question, nodes: below(asked.id) }));
+    return;
+  }
+  if (asked.kind === 'under') {
+    inTurn(() =>
+      answer({
+        kind: 'under',
+        question: asked.question,
+        found: underNumbers(asked, before?.trace, last?.trace),
+      }),
+    );
     return;
   }
   if (asked.kind === 'answer') {
@@ -128,6 +141,7 @@ interface Edit {
 
 async function compute(asked: Asked & { kind: 'document' }): Promise<void> {
   waiting = null;
+  if (asked.arrived) before = last;
   const edit = await read(asked);
   const later: LongJob[] = [];
   const { results, curveInput } = computed(edit, later);

@@ -5,6 +5,7 @@ import type { TraceId, TraceNode } from '@stillstand/campaign/results';
 import type { LongJob } from '@stillstand/campaign/steps';
 import type { AnsweredQuestion, NoAnswer, Question } from '@stillstand/science/curve';
 import type { Patch } from './patch.ts';
+import type { Under, UnderAsked } from './under.ts';
 
 export type Asked =
   | {
@@ -19,7 +20,10 @@ export type Asked =
       withCurve: boolean;
       /** The latest edit, shared: a computation of an older one gives itself up. Null where memory cannot be shared. */
       latest: SharedArrayBuffer | null;
+      /** Changes of others have come with it: what was computed before is kept, to say which numbers they moved. */
+      arrived: boolean;
     }
+  | ({ kind: 'under'; question: number } & UnderAsked)
   | { kind: 'trace'; question: number; id: TraceId }
   /** To the curve of that name. */
   | { kind: 'answer'; question: number; to: Question; curve: string };
@@ -30,6 +34,7 @@ export type Answered =
   /** Of the long steps; null where none is being computed. */
   | { kind: 'progress'; edit: number; share: number | null }
   | { kind: 'trace'; question: number; nodes: TraceNode[] }
+  | { kind: 'under'; question: number; found: Under[] }
   /** Null where there is no curve. */
   | { kind: 'answer'; question: number; answer: AnsweredQuestion | NoAnswer | null };
 

@@ -1,7 +1,8 @@
 /**
- * Work without network: every file of this build is kept when the worker is installed, and answered from there. Nothing
- * of a campaign passes through here. A newer build waits until the person asks for it; windows that still show the older
- * one go on with its files until they are loaded again, so that a page never gets half of one build and half of another.
+ * Work without network: every file of this build is kept when the worker is installed, and answered from there. Of a
+ * campaign nothing passes through here but a copy that is shared to the app: it is kept until a page has opened it. A
+ * newer build waits until the person asks for it; windows that still show the older one go on with its files until they
+ * are loaded again, so that a page never gets half of one build and half of another.
  */
 
 /** Put in by the build (build/assets.ts). */
@@ -63,6 +64,10 @@ async function tidy(): Promise<void> {
 
 self.addEventListener('fetch', (event) => {
   const { request } = event;
+  if (request.method === 'POST' && request.url === `${self.registration.scope}receive`) {
+    event.respondWith(receive(request));
+    return;
+  }
   if (request.method !== 'GET' || !request.url.startsWith(self.registration.scope)) return;
   event.respondWith(answer(request));
 });
@@ -81,4 +86,23 @@ async function ofOlderBuild(request: Request): Promise<Response | undefined> {
     if (found !== undefined) return found;
   }
   return undefined;
+}
+
+/** As in the page, which shows what waits there (store/received.ts). */
+const RECEIVED = 'received-copies';
+
+/** Files shared to the app (`share_target` in app.webmanifest): on the device before the page is shown that opens them. */
+async function receive(request: Request): Promise<Response> {
+  const { scope } = self.registration;
+  try {
+    const files = (await request.formData()).getAll('copy').filter((each) => each instanceof File);
+    const cache = await caches.open(RECEIVED);
+    for (const file of files) {
+      const headers = { 'x-name': encodeURIComponent(file.name), 'x-bytes': String(file.size) };
+      await cache.put(`${scope}received/${crypto.randomUUID()}`, new Response(file, { headers }));
+    }
+    return Response.redirect(scope, 303);
+  } catch {
+    return Response.redirect(`${scope}#/?received=refused`, 303);
+  }
 }

@@ -1,3 +1,5 @@
+import { printed } from '@stillstand/output/words';
+
 /** Gives a file to the device. */
 export function download(blob: Blob, name: string): void {
   const link = document.createElement('a');
@@ -15,3 +17,11 @@ export const fileName = (name: string): string =>
     .trim()
     .replace(/\s+/g, '-')
     .slice(0, 60) || 'campaign';
+
+/** "640 kB", "12 MB", "1.4 GB". */
+export const fileSize = (bytes: number): string =>
+  bytes < 1e6
+    ? `${printed(bytes / 1e3, 0)} kB`
+    : bytes < 1e9
+      ? `${printed(bytes / 1e6, 0)} MB`
+      : `${printed(bytes / 1e9, 1)} GB`;

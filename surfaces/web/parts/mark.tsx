@@ -55,6 +55,7 @@ const MARKS = {
   ),
   // an hourglass: a reading that has lost weight by its age
   old: line('M5 3h14M5 21h14M7 3v3.5l5 5.5l5 -5.5V3M7 21v-3.5l5 -5.5l5 5.5V21', 2.2),
+  history: line('M4.5 8.5a8.5 8.5 0 1 1 -1 4.5M4 3.5v5.2h5.2M12 7.5V12.4l3.4 2.2', 2.2),
   reading: <rect x="5" y="5" width="14" height="14" fill="none" stroke="currentColor" strokeWidth={2.6} />,
   sample: <path d="M12 4l9 8l-9 8l-9 -8z" fill="none" stroke="currentColor" strokeWidth={2} />,
   dated: <path d="M12 4l9 8l-9 8l-9 -8z" fill="currentColor" />,
@@ -85,6 +86,8 @@ const MARKS = {
   open: line('M3 19V5h6l2 3h10v11zM3 12h18', 2),
   save: line('M12 3v12M12 15l-5 -5M12 15l5 -5M4 20h16', 2.4),
   remove: line('M4 7h16M9 7V4h6v3M6 7l1 14h10l1 -14', 2),
+  // two strands that become one
+  merge: line('M3 4h4c4 0 4 8 8 8h6M3 20h4c4 0 4 -8 8 -8M17.5 8l4 4l-4 4', 2.4),
   up: line('M12 21V4M12 4l-7 7.5M12 4l7 7.5', 2.6),
   down: line('M12 3v17M12 20l-7 -7.5M12 20l7 -7.5', 2.6),
   on: line('M8 4l8 8l-8 8', 2.6),

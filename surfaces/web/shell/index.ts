@@ -1,5 +1,6 @@
 /** The shell around every stage: what starts it, and what stages ask of it. */
 export { App, type HomeProps } from './app.tsx';
+export { DirectLink } from './direct-link.tsx';
 export { beginFirstSteps } from './frame/first-steps.tsx';
 export { HeadAside, HeadTitle } from './frame/head-slot.tsx';
 export { keepOffline } from './offline.ts';

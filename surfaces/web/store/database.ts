@@ -18,9 +18,15 @@ export interface CampaignRecord {
   exported_ms: number | null;
   /** Changes since then. */
   changes_since_export: number;
+  /** The id in its package, by which copies of one campaign are known; left out by older builds. */
+  package_id?: string | null;
+  /** The merge that can be taken back, as "merge a copy of Tessarn Spit". */
+  merged?: string;
+  /** How often it was put back to what it was before a merge. */
+  put_back?: number;
 }
 
-interface UpdateRecord {
+export interface UpdateRecord {
   n?: number;
   campaign: string;
   update: Uint8Array;
@@ -33,36 +39,48 @@ export interface Device {
     id: string,
     after: number,
   ): Promise<{ record: CampaignRecord; updates: Uint8Array[]; last: number } | null>;
-  keepUpdate(id: string, update: Uint8Array): Promise<number>;
+  keepUpdate(id: string, update: Uint8Array, of: Known): Promise<number>;
   mergeUpdates(id: string, merge: (updates: Uint8Array[]) => Uint8Array): Promise<void>;
   addFile(file: FileRecord): Promise<void>;
   readFile(id: string, path: string): Promise<Blob | null>;
   filePaths(id: string): Promise<string[]>;
+  fileSizes(id: string): Promise<Map<string, number>>;
 }
 
-interface FileRecord {
+/** What a window knows of a campaign when it writes. */
+interface Known {
+  /** `put_back` of the record, as far as the window has heard. */
+  putBack: number;
+  /** All that the window has, where the campaign was put back under it; it has heard then. */
+  whole(putBack: number): Uint8Array;
+}
+
+export interface FileRecord {
   campaign: string;
   path: string;
   blob: Blob;
 }
 
 const NAME = 'stillstand';
-const VERSION = 1;
-type StoreName = 'campaigns' | 'updates' | 'files';
+const VERSION = 2;
+type StoreName = 'campaigns' | 'updates' | 'files' | 'before';
 
 let opening: Promise<IDBDatabase> | null = null;
 
 function database(): Promise<IDBDatabase> {
   opening ??= new Promise((resolve, reject) => {
     const request = indexedDB.open(NAME, VERSION);
-    request.onupgradeneeded = () => {
+    request.onupgradeneeded = ({ oldVersion }) => {
       const db = request.result;
-      db.createObjectStore('campaigns', { keyPath: 'id' });
-      db.createObjectStore('updates', { keyPath: 'n', autoIncrement: true }).createIndex('campaign', [
-        'campaign',
-        'n',
-      ]);
-      db.createObjectStore('files', { keyPath: ['campaign', 'path'] });
+      if (oldVersion < 1) {
+        db.createObjectStore('campaigns', { keyPath: 'id' });
+        db.createObjectStore('updates', { keyPath: 'n', autoIncrement: true }).createIndex('campaign', [
+          'campaign',
+          'n',
+        ]);
+        db.createObjectStore('files', { keyPath: ['campaign', 'path'] });
+      }
+      if (oldVersion < 2) db.createObjectStore('before', { keyPath: 'campaign' });
     };
     request.onsuccess = () => {
       // A newer build in another tab must be able to change the shape of the database.
@@ -81,7 +99,7 @@ function database(): Promise<IDBDatabase> {
 }
 
 /** Runs `work` in one transaction; resolves with what it gave once the device has everything. */
-async function transaction<T>(
+export async function transaction<T>(
   stores: StoreName[],
   mode: IDBTransactionMode,
   work: (t: IDBTransaction) => T | Promise<T>,
@@ -109,13 +127,13 @@ async function transaction<T>(
   });
 }
 
-const asked = <T>(request: IDBRequest<T>): Promise<T> =>
+export const asked = <T>(request: IDBRequest<T>): Promise<T> =>
   new Promise((resolve, reject) => {
     request.onsuccess = () => resolve(request.result);
     request.onerror = () => reject(request.error);
   });
 
-const changesAfter = (id: string, n: number): IDBKeyRange =>
+export const changesAfter = (id: string, n: number): IDBKeyRange =>
   IDBKeyRange.bound([id, n], [id, Number.POSITIVE_INFINITY], true);
 
 const filesOf = (id: string): IDBKeyRange => IDBKeyRange.bound([id, ''], [id, '\uffff']);
@@ -145,9 +163,10 @@ const changeRecord = (id: string, change: Partial<Omit<CampaignRecord, 'id'>>): 
   });
 
 export const removeCampaign = (id: string): Promise<void> =>
-  transaction(['campaigns', 'updates', 'files'], 'readwrite', async (t) => {
+  transaction(['campaigns', 'updates', 'files', 'before'], 'readwrite', async (t) => {
     t.objectStore('campaigns').delete(id);
     t.objectStore('files').delete(filesOf(id));
+    t.objectStore('before').delete(id);
     const updates = t.objectStore('updates');
     const keys = await asked(updates.index('campaign').getAllKeys(changesAfter(id, 0)));
     for (const key of keys) updates.delete(key);
@@ -166,14 +185,26 @@ const readUpdates = (
     return { record, updates: found.map(({ update }) => update), last: found.at(-1)?.n ?? after };
   });
 
-/** Keeps a change; resolves with its number when the device has it. Rejects for a campaign that was taken away. */
-const keepUpdate = (id: string, update: Uint8Array): Promise<number> =>
+/** The record of a campaign that is written to. Throws for one that was taken away. */
+export async function demandRecord(t: IDBTransaction, id: string): Promise<CampaignRecord> {
+  const record = await asked<CampaignRecord | undefined>(t.objectStore('campaigns').get(id));
+  if (record === undefined) throw new Error('this campaign was removed from the device in another window');
+  return record;
+}
+
+/**
+ * Keeps a change; resolves with its number when the device has it. Rejects for a campaign that was taken away. A window
+ * under which the campaign was put back writes all it has: its change alone would be one of rows that are gone.
+ */
+const keepUpdate = (id: string, update: Uint8Array, { putBack, whole }: Known): Promise<number> =>
   transaction(['campaigns', 'updates'], 'readwrite', async (t) => {
-    const campaigns = t.objectStore('campaigns');
-    const record = await asked<CampaignRecord | undefined>(campaigns.get(id));
-    if (record === undefined) throw new Error('this campaign was removed from the device in another window');
-    campaigns.put({ ...record, changes_since_export: record.changes_since_export + 1 });
-    return Number(await asked(t.objectStore('updates').add({ campaign: id, update } satisfies UpdateRecord)));
+    const record = await demandRecord(t, id);
+    const isBack = (record.put_back ?? 0) !== putBack;
+    const kept = isBack ? whole(record.put_back ?? 0) : update;
+    t.objectStore('campaigns').put({ ...record, changes_since_export: record.changes_since_export + 1 });
+    return Number(
+      await asked(t.objectStore('updates').add({ campaign: id, update: kept } satisfies UpdateRecord)),
+    );
   });
 
 /** Replaces the changes of a campaign by one that says the same, in one step. */
@@ -203,7 +234,13 @@ const filePaths = (id: string): Promise<string[]> =>
     return keys.map((key) => (key as [string, string])[1]);
   });
 
-/** This device. */
+const fileSizes = (id: string): Promise<Map<string, number>> =>
+  transaction(['files'], 'readonly', async (t) => {
+    const found = await asked<FileRecord[]>(t.objectStore('files').getAll(filesOf(id)));
+    return new Map(found.map(({ path, blob }) => [path, blob.size]));
+  });
+
+/** This device, but for its merges. */
 export const thisDevice: Device = {
   changeRecord,
   readUpdates,
@@ -212,4 +249,5 @@ export const thisDevice: Device = {
   addFile,
   readFile,
   filePaths,
+  fileSizes,
 };

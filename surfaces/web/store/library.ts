@@ -1,12 +1,12 @@
 /** The campaigns on this device: begin one, open one from a file, list them, remove one. */
 import { newDocument } from '@stillstand/campaign/document';
 import { isFine, type Problem, problem } from '@stillstand/campaign/problems';
-import { fill } from '@stillstand/campaign/replica';
+import { fill, reader } from '@stillstand/campaign/replica';
 import * as Y from 'yjs';
 import * as database from './database.ts';
 import { deviceWords } from './device-words.ts';
 import { forgetDrafts } from './drafts.ts';
-import { campaignName } from './name.ts';
+import { campaignName, packageId } from './name.ts';
 import type { Unpacked } from './unpack.worker.ts';
 
 export type { CampaignRecord } from './database.ts';
@@ -19,25 +19,29 @@ export const campaigns = async (): Promise<database.CampaignRecord[]> =>
 
 /** An empty campaign of that name; resolves with its id. */
 export async function beginCampaign(name: string): Promise<string> {
-  return keep({
-    document: newDocument(name, crypto.randomUUID()),
-    read_only: false,
-    problems: [],
-    row_ids: new Map(),
-  });
+  const document = newDocument(name, crypto.randomUUID());
+  const doc = new Y.Doc();
+  fill(doc, document);
+  return await keep({ document, read_only: false, problems: [], update: Y.encodeStateAsUpdate(doc) });
 }
 
-type Brought = { ok: true; id: string; problems: Problem[] } | { ok: false; problems: Problem[] };
+/** A campaign as it came in a file, read and not kept. */
+export interface Arrived {
+  file: Blob;
+  unpacked: Unpacked;
+}
+
+type Refused = { ok: false; problems: Problem[] };
 
 /**
- * Puts a zipped campaign on the device as a new one. Whatever is wrong is named; where it is no campaign at all, or the
- * device refuses it, nothing is kept. Never rejects.
+ * Reads a zipped campaign; nothing is kept of it. Whatever is wrong is named; where it is no campaign at all it is
+ * refused. Never rejects.
  */
-export async function bringCampaign(zip: Blob): Promise<Brought> {
-  if (zip.size > MOST_BYTES) return { ok: false, problems: [tooLarge(zip.size)] };
+export async function readCampaign(file: Blob): Promise<{ ok: true; arrived: Arrived } | Refused> {
+  if (file.size > MOST_BYTES) return { ok: false, problems: [tooLarge(file.size)] };
   let unpacked: Unpacked;
   try {
-    unpacked = await unpack(zip);
+    unpacked = await unpack(file);
   } catch (error) {
     return { ok: false, problems: [unreadable(error)] };
   }
@@ -47,11 +51,38 @@ export async function bringCampaign(zip: Blob): Promise<Brought> {
   if (unpacked.document.tables.size === 0) {
     return { ok: false, problems: isFine(problems) ? [...problems, noTable()] : problems };
   }
+  return { ok: true, arrived: { file, unpacked } };
+}
+
+/** Puts it on the device as a campaign of its own; where the device refuses it, nothing is kept. Never rejects. */
+export async function keepCampaign({ unpacked }: Arrived): Promise<{ ok: true; id: string } | Refused> {
   try {
-    return { ok: true, id: await keep(unpacked), problems };
+    return { ok: true, id: await keep(unpacked) };
   } catch (error) {
     return { ok: false, problems: [notKept(error, unpacked.document)] };
   }
+}
+
+/** Campaigns of this device of which it is a copy, the one opened last first. */
+export async function copiesHere({ unpacked }: Arrived): Promise<database.CampaignRecord[]> {
+  const id = packageId(unpacked.document);
+  if (id === null) return [];
+  const all = await campaigns();
+  const ids = await Promise.all(all.map(idOf));
+  return all.filter((_, i) => ids[i] === id);
+}
+
+/** What builds did not note until now is looked up once. */
+async function idOf({ id, package_id }: database.CampaignRecord): Promise<string | null> {
+  if (package_id !== undefined) return package_id;
+  const kept = await database.thisDevice.readUpdates(id, 0);
+  if (kept === null) return null;
+  const doc = new Y.Doc();
+  for (const update of kept.updates) Y.applyUpdate(doc, update);
+  const found = packageId(reader(doc).document());
+  doc.destroy();
+  await database.thisDevice.changeRecord(id, { package_id: found }).catch(() => undefined);
+  return found;
 }
 
 export const takeAway = async (id: string): Promise<void> => {
@@ -59,14 +90,10 @@ export const takeAway = async (id: string): Promise<void> => {
   forgetDrafts(id);
 };
 
-async function keep({ document, read_only, problems, row_ids }: Unpacked): Promise<string> {
+async function keep({ document, read_only, problems, update }: Omit<Unpacked, 'written'>): Promise<string> {
   const id = Array.from(crypto.getRandomValues(new Uint8Array(6)), (b) =>
     b.toString(16).padStart(2, '0'),
   ).join('');
-  const doc = new Y.Doc();
-  fill(doc, document, row_ids);
-  const update = Y.encodeStateAsUpdate(doc);
-  doc.destroy();
   const now = Date.now();
   await database.addCampaign(
     {
@@ -77,6 +104,7 @@ async function keep({ document, read_only, problems, row_ids }: Unpacked): Promi
       opened_ms: now,
       exported_ms: null,
       changes_since_export: 0,
+      package_id: packageId(document),
     },
     update,
     new Map([...document.files].map(([path, bytes]) => [path, new Blob([bytes as Uint8Array<ArrayBuffer>])])),

@@ -1,4 +1,4 @@
-/** The name a person knows a campaign by. */
+/** What a campaign is known by: its name to a person, its id to its copies. */
 import type { CampaignDocument } from '@stillstand/campaign/document';
 import { plainWord } from '@stillstand/campaign/tables';
 
@@ -12,4 +12,10 @@ export function campaignName({ tables, package: description }: CampaignDocument)
   if (chosen !== '') return chosen;
   const { title, name } = (description ?? {}) as { title?: unknown; name?: unknown };
   return typeof title === 'string' ? title : typeof name === 'string' ? name : '';
+}
+
+/** The id of its package, which all copies of one campaign have; null where it states none. */
+export function packageId({ package: description }: CampaignDocument): string | null {
+  const { id } = (description ?? {}) as { id?: unknown };
+  return typeof id === 'string' && id !== '' ? id : null;
 }

@@ -1,7 +1,10 @@
 /** The open campaign: what is undone, refused, carried along, put right between windows, and kept when the device refuses. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { parseCampaign } from '@stillstand/campaign/document';
+import { parseCampaign, rowIds } from '@stillstand/campaign/document';
+import { replicaOf } from '@stillstand/campaign/history';
+import { actsOf } from '@stillstand/campaign/replica';
+import { openZip } from '@stillstand/campaign/versions';
 import fc from 'fast-check';
 import { HOLE, memoryDevice, settled, type Window } from './fixtures/memory-device.ts';
 import type { Store } from './store.ts';
@@ -343,4 +346,20 @@ test('a full device opens what it has, and packs it', async () => {
   assert.ok((await store.exportZip()).size > 0);
   await assert.rejects(store.addFile(new Uint8Array([1]), 'image/png'), { name: 'QuotaExceededError' });
   assert.deepEqual(await store.filePaths(), []);
+});
+
+test('a saved copy has its history: opened elsewhere it is the same campaign, act by act', async () => {
+  const store = await opened();
+  store.addReading('drives', { hole: 'H1', ...drive });
+  store.editRow('holes', 'h1', { note: 'soft' });
+  const zip = new Uint8Array(await (await store.exportZip()).arrayBuffer());
+  const read = openZip(zip);
+  const copy = replicaOf(read, rowIds(read.document));
+  assert.deepEqual([copy.history, copy.problems, [...copy.document.files]], ['as it is', [], []]);
+  assert.deepEqual(actsOf(copy.doc).all(), store.acts());
+  // the same campaign, the same bytes
+  assert.deepEqual(new Uint8Array(await (await store.exportZip()).arrayBuffer()), zip);
+  // cut anywhere it is no campaign at all, never half of one
+  for (let length = 0; length < zip.length; length += 97)
+    assert.equal(openZip(zip.slice(0, length)).document.tables.size, 0);
 });

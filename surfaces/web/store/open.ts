@@ -1,6 +1,7 @@
 /** Opens a campaign that this device keeps: reads it, migrates it to today's version, hands it on as an open one. */
 import { isKnownLayout, migrated } from '@stillstand/campaign/replica';
 import * as Y from 'yjs';
+import { packageId } from './name.ts';
 import { ELSEWHERE, openedStore } from './opened.ts';
 import type { Store } from './store.ts';
 import { type Surroundings, surroundingsOf } from './surroundings.ts';
@@ -32,8 +33,10 @@ export async function openIn(id: string, surroundings: () => Surroundings): Prom
     }
     // Neither is worth a campaign that does not open: a full device refuses both.
     if (kept.count > MERGE_BEYOND) device.mergeUpdates(id, Y.mergeUpdates).catch(() => undefined);
-    await device.changeRecord(id, { opened_ms: Date.now() }).catch(() => undefined);
-    return openedStore(kept.doc, kept.record, kept.last, around);
+    const store = openedStore(kept.doc, kept.record, kept.last, around);
+    const package_id = packageId(store.document());
+    await device.changeRecord(id, { opened_ms: Date.now(), package_id }).catch(() => undefined);
+    return store;
   } catch (error) {
     channel.close();
     throw error;
@@ -54,7 +57,10 @@ async function readMigrated(id: string, { device, channel }: Surroundings) {
   if (record.read_only) return whole;
   const { update, read_only, problems } = migrated(doc);
   if (update !== null) {
-    whole.last = await device.keepUpdate(id, update);
+    whole.last = await device.keepUpdate(id, update, {
+      putBack: record.put_back ?? 0,
+      whole: () => Y.encodeStateAsUpdate(doc),
+    });
     channel.postMessage('changed');
   }
   if (read_only) whole.record = { ...record, read_only, problems: [...record.problems, ...problems] };

@@ -3,12 +3,14 @@
  * tabs. The channel between tabs only says that there is something to read; what is true stands in the database. The
  * document, the waiting changes and the other tabs are one state.
  */
-import { actsOf, type DocRow, editing, reader } from '@stillstand/campaign/replica';
+import { documentAfter, trimActs, withHistory } from '@stillstand/campaign/history';
+import { actsOf, cellsIn, type DocRow, editing, reader } from '@stillstand/campaign/replica';
 import { migrate } from '@stillstand/campaign/versions';
 import * as Y from 'yjs';
 import { writer } from './crew.ts';
 import type { CampaignRecord } from './database.ts';
 import { filePath } from './file-path.ts';
+import { merging } from './merging.ts';
 import { campaignName } from './name.ts';
 import { packed } from './pack.ts';
 import type { Store } from './store.ts';
@@ -25,6 +27,7 @@ export function openedStore(
   record: CampaignRecord,
   lastRead: number,
   { device, channel, watchPage }: Surroundings,
+  earlier: Store['earlier'] = null,
 ): Store {
   const { id } = record;
   const listeners = new Set<() => void>();
@@ -55,8 +58,15 @@ export function openedStore(
   // Writing.
   let changesSinceExport = record.changes_since_export;
   let exported_ms = record.exported_ms;
+  let putBack = record.put_back ?? 0;
   const waits = writing(async (update) => {
-    await device.keepUpdate(id, update);
+    await device.keepUpdate(id, update, {
+      putBack,
+      whole: (now) => {
+        putBack = now;
+        return Y.encodeStateAsUpdate(doc);
+      },
+    });
     channel.postMessage('changed');
   }, whenWritten);
   function whenWritten(): void {
@@ -77,6 +87,12 @@ export function openedStore(
       isBehind = false;
       const found = await device.readUpdates(id, lastRead);
       if (found === null || isEnded) return;
+      // What waits here is written with all that this window has; then it is one of the campaign as it is now.
+      if ((found.record.put_back ?? 0) !== putBack && waits.state !== 'saved') return;
+      if ((found.record.put_back ?? 0) !== putBack) {
+        isBack('The merge was undone in another window.');
+        return;
+      }
       lastRead = found.last;
       changesSinceExport = found.record.changes_since_export;
       exported_ms = found.record.exported_ms;
@@ -114,6 +130,37 @@ export function openedStore(
     doc.destroy();
   }
 
+  // Merges.
+  let isOver: string | null = null;
+  function isBack(words: string): void {
+    if (isOver !== null) return;
+    isOver = words;
+    tell();
+  }
+  const merges = merging({
+    id,
+    doc,
+    words: record.merged ?? null,
+    edits,
+    waits,
+    device,
+    caughtUp: async () => {
+      await catchUp();
+      return lastRead;
+    },
+    apply: (update) => {
+      changesSinceExport += 1;
+      channel.postMessage('changed');
+      if (isEnded) return;
+      Y.applyUpdate(doc, update, ELSEWHERE);
+      edits.repaired(null);
+    },
+    isBack: (words) => {
+      channel.postMessage('changed');
+      isBack(words);
+    },
+  });
+
   const { rows } = edits;
   const settingRow = (name: string): DocRow | undefined =>
     rows('settings').find((row) => row.cells['name']?.trim() === name);
@@ -123,6 +170,7 @@ export function openedStore(
     get readOnly() {
       return isReadOnly;
     },
+    earlier,
     openingProblems: record.problems,
     document,
     rows,
@@ -136,21 +184,30 @@ export function openedStore(
     amend: edits.amend,
     withdraw: edits.withdraw,
     restore: edits.restore,
+    move: edits.move,
     decide: edits.decide,
     settle: edits.settle,
     acts: acts.all,
+    arrived: acts.arrived,
+    cellsOf: cellsIn(read),
+    documentAfter: (act) => documentAfter(doc, act),
     conflicts: acts.conflicts,
     addRow: edits.addRow,
     editRow: edits.editRow,
     removeRow: edits.removeRow,
     whyKept: edits.whyKept,
     together: edits.together,
-    undo: edits.undo,
+    undo: () => {
+      const merge = merges.undoes();
+      if (merge === null) edits.undo();
+      else merges.undo(merge);
+    },
     redo: edits.redo,
-    undoes: edits.undoes,
+    undoes: () => merges.undoes() ?? edits.undoes(),
     redoes: edits.redoes,
     news: edits.news,
     forgetNews: edits.forgetNews,
+    say: edits.say,
     setting: (name) => settingRow(name)?.cells['value'] ?? null,
     setSetting: (name, value) => {
       const row = settingRow(name);
@@ -169,8 +226,17 @@ export function openedStore(
       });
       return path;
     },
+    merge: async (merged) => {
+      if (isReadOnly) throw new RangeError(`campaign ${id} is read only`);
+      await merges.merge(merged);
+    },
+    get isOver() {
+      return isOver;
+    },
     file: (path) => device.readFile(id, path),
     filePaths: () => device.filePaths(id),
+    fileSizes: () => device.fileSizes(id),
+    state: () => Y.encodeStateAsUpdate(doc),
     get saved() {
       return waits.state;
     },
@@ -180,13 +246,37 @@ export function openedStore(
     get unsaved() {
       return waits.unsaved;
     },
+    asSaved: () => {
+      if (isReadOnly) return document();
+      trimActs(doc);
+      return withHistory(document(), doc);
+    },
+    photoSizes: async () => {
+      const named = new Set(rows('photos').map(({ cells }) => cells['file']?.trim() ?? ''));
+      const sizes = await device.fileSizes(id);
+      return new Map([...sizes].filter(([path]) => named.has(path) || path.startsWith('photos/')));
+    },
+    pack: async (leave) => {
+      const saved = store.asSaved();
+      const changes = changesSinceExport;
+      const zip = await packed(saved, await device.filePaths(id), (path) => device.readFile(id, path), leave);
+      return {
+        zip,
+        wasKept: async () => {
+          exported_ms = Date.now();
+          // What was changed while it was packed is not in it.
+          changesSinceExport = Math.max(0, changesSinceExport - changes);
+          // The copy is there, whether or not a full device can note it.
+          await device
+            .changeRecord(id, { exported_ms, changes_since_export: changesSinceExport })
+            .catch(() => undefined);
+          tell();
+        },
+      };
+    },
     exportZip: async () => {
-      const zip = await packed(document(), await device.filePaths(id), (path) => device.readFile(id, path));
-      exported_ms = Date.now();
-      changesSinceExport = 0;
-      // The zip is there, whether or not a full device can note it.
-      await device.changeRecord(id, { exported_ms, changes_since_export: 0 }).catch(() => undefined);
-      tell();
+      const { zip, wasKept } = await store.pack();
+      await wasKept();
       return zip;
     },
     keptElsewhere: () => ({ changes: changesSinceExport, exported_ms }),

@@ -1,8 +1,9 @@
 /** What an open campaign needs of what is around it: the device, the other tabs, the page. Another in tests. */
 import { type Device, thisDevice } from './database.ts';
+import { type MergeRecords, mergeRecords } from './merge-records.ts';
 
 export interface Surroundings {
-  device: Device;
+  device: Device & MergeRecords;
   channel: Pick<BroadcastChannel, 'postMessage' | 'close'> & {
     addEventListener(type: 'message', listener: () => void): void;
   };
@@ -11,7 +12,7 @@ export interface Surroundings {
 }
 
 export const surroundingsOf = (id: string): Surroundings => ({
-  device: thisDevice,
+  device: { ...thisDevice, ...mergeRecords },
   channel: new BroadcastChannel(`stillstand/${id}`),
   watchPage,
 });

@@ -45,7 +45,7 @@ export function columnHelp(table: TableName, column: string): Help & { unit: str
       return { about: `${about}: ${known.choices.map(choiceName).join(', ')}`, unit: '' };
     case 'time':
       return {
-        about: `${about}: date and time with offset, 2024-03-05T14:30+08:00. Times order nothing`,
+        about: `${about}: date and time with offset, 2024-03-05T14:30+08:00. Times order only readings of one number`,
         unit: '',
       };
     case 'date':

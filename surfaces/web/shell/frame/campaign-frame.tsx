@@ -1,9 +1,13 @@
 /** One open campaign: its store, its computation, and the stage that is shown. */
 import type { TraceId } from '@stillstand/campaign/results';
-import { Component, type ReactNode, Suspense, useEffect, useMemo, useState } from 'react';
+import { Component, lazy, type ReactNode, Suspense, useEffect, useMemo, useState } from 'react';
 import { type Computing, ComputingContext, computing, useCurveWanted } from '../../compute/index.ts';
-import { Button, Plate, TraceContext } from '../../parts/index.ts';
-import { type CampaignRecord, campaigns, openStore, type Store, StoreContext } from '../../store/index.ts';
+import { DailyContext, dailyCopiesOf } from '../../copies/index.ts';
+import { Button, ChangedContext, Plate, TraceContext } from '../../parts/index.ts';
+import { type CampaignRecord, campaigns, openAny, type Store, StoreContext } from '../../store/index.ts';
+import { ArrivalsContext } from '../arrivals/arrival-news.tsx';
+import { type Arrivals, arrivals } from '../arrivals/changed-numbers.ts';
+import { MERGE_PAGE } from '../merge/copy.ts';
 import { useNavigate, useRoute, writeRoute } from '../route.ts';
 import { PLACES, type RowPlace } from '../rows/places.ts';
 import { OpenRowContext, RowDialog } from '../rows/row-dialog.tsx';
@@ -12,27 +16,48 @@ import type { Stage, StageProps } from '../stage.ts';
 import { FirstSteps } from './first-steps.tsx';
 import { Frame } from './frame.tsx';
 import { HeadContext } from './head-slot.tsx';
+import { HistoryStage } from './history-stage.tsx';
+
+const MergePage = lazy(async () => ({ default: (await import('../merge/merge-page.tsx')).MergePage }));
+
+/** What is there while a campaign is open. */
+type Opened = { store: Store; computing: Computing; arrived: Arrivals } & ReturnType<typeof dailyCopiesOf>;
 
 export function CampaignFrame({ id, stages }: { id: string; stages: readonly Stage[] }) {
-  const [open, setOpen] = useState<
-    { store: Store; computing: Computing } | 'opening' | 'gone' | { failure: string }
-  >('opening');
+  const [open, setOpen] = useState<Opened | 'opening' | 'gone' | { failure: string }>('opening');
+  /** What is said once it is opened again, after it was put back to before a merge. */
+  const [said, setSaid] = useState<{ words: string } | null>(null);
   useEffect(() => {
-    let opened: { store: Store; computing: Computing } | null = null;
+    let opened: Opened | null = null;
     let isOver = false;
-    const close = (it: { store: Store; computing: Computing }): void => {
-      it.computing.stop();
-      void it.store.close();
+    const close = ({ store, computing, arrived, leave }: Opened): void => {
+      arrived.stop();
+      computing.stop();
+      void leave();
+      void store.close();
     };
-    void openStore(id).then(
+    void openAny(id).then(
       (store) => {
         if (store === null) {
           if (!isOver) setOpen('gone');
           return;
         }
-        opened = { store, computing: computing(store) };
-        if (isOver) close(opened);
-        else setOpen(opened);
+        const computed = computing(store);
+        opened = {
+          store,
+          computing: computed,
+          arrived: arrivals(store, computed),
+          ...dailyCopiesOf(store),
+        };
+        if (isOver) {
+          close(opened);
+          return;
+        }
+        if (said !== null) store.say(said.words);
+        store.subscribe(() => {
+          if (store.isOver !== null) setSaid({ words: store.isOver });
+        });
+        setOpen(opened);
       },
       (error: unknown) => {
         if (!isOver) setOpen({ failure: error instanceof Error ? error.message : String(error) });
@@ -42,7 +67,7 @@ export function CampaignFrame({ id, stages }: { id: string; stages: readonly Sta
       isOver = true;
       if (opened !== null) close(opened);
     };
-  }, [id]);
+  }, [id, said]);
 
   if (open === 'opening') {
     return (
@@ -67,7 +92,13 @@ export function CampaignFrame({ id, stages }: { id: string; stages: readonly Sta
   return (
     <StoreContext value={open.store}>
       <ComputingContext value={open.computing}>
-        <OpenCampaign stages={stages} />
+        <DailyContext value={open.daily}>
+          <ArrivalsContext value={open.arrived}>
+            <ChangedContext value={open.arrived}>
+              <OpenCampaign stages={stages} />
+            </ChangedContext>
+          </ArrivalsContext>
+        </DailyContext>
       </ComputingContext>
     </StoreContext>
   );
@@ -112,6 +143,7 @@ function OpenCampaign({ stages }: { stages: readonly Stage[] }) {
   const places = useMemo(() => ({ title, aside, setOwnTitle }), [title, aside]);
   const inAddress = (address: string): Stage | undefined =>
     stages.find(({ name }) => name.toLowerCase() === address);
+  const isHistory = route.stage === 'history';
   const shown = route.stage === null ? stages[0] : inAddress(route.stage);
   const openStage = (place: RowPlace): (() => void) | null => {
     const stage = PLACES[place.table];
@@ -135,7 +167,17 @@ function OpenCampaign({ stages }: { stages: readonly Stage[] }) {
             onOpenRow={setRow}
           >
             <FirstSteps stages={stages} current={shown?.name ?? null} />
-            {shown === undefined ? (
+            {route.stage === MERGE_PAGE ? (
+              <Guard key="merge" name="The merge">
+                <Suspense fallback={<p role="status">Opening the copy…</p>}>
+                  <MergePage />
+                </Suspense>
+              </Guard>
+            ) : isHistory ? (
+              <Guard key="history" name="The history">
+                <HistoryStage params={route.params} />
+              </Guard>
+            ) : shown === undefined ? (
               <NoStage asked={route.stage ?? ''} stages={stages} />
             ) : (
               <Guard key={shown.name} name={shown.name}>

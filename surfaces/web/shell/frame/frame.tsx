@@ -11,6 +11,7 @@ import './frame.css';
 import { currentRoute, useNavigate, writeRoute } from '../route.ts';
 import type { ProblemPlace, RowPlace } from '../rows/places.ts';
 import { ProblemsSheet } from '../rows/problems-sheet.tsx';
+import { EarlierBar } from './earlier-bar.tsx';
 import { HelpSheet } from './help-sheet.tsx';
 import { SaveSheet } from './save-sheet.tsx';
 import { StoreNews } from './store-news.tsx';
@@ -37,13 +38,20 @@ export function Frame({
   const { problems } = useComputation();
   const [sheet, setSheet] = useState<ToolName | 'menu' | 'stages' | null>(null);
   const close = (): void => setSheet(null);
-  useShortcuts(stages, setSheet);
   const navigate = useNavigate();
+  useShortcuts(stages, setSheet);
   const openPlace = (place: ProblemPlace): void => {
     if (place.row !== null) onOpenRow(place.row);
     else {
       close();
       navigate(place.stage, { table: place.table });
+    }
+  };
+  const openTool = (tool: ToolName): void => {
+    if (tool !== 'history') setSheet(tool);
+    else {
+      close();
+      navigate('history');
     }
   };
   const name = store.name() === '' ? t`Campaign without a name` : store.name();
@@ -77,7 +85,7 @@ export function Frame({
         <div className="rail-tools">
           {/* The tools stand on the foot of the rail and the words grow upwards, so that no tool moves from under a finger. */}
           <KeptWords onSave={() => setSheet('save')} />
-          <ToolList compact grave={grave} count={problems.length} onOpen={setSheet} />
+          <ToolList compact grave={grave} count={problems.length} onOpen={openTool} />
         </div>
       </nav>
       <header className="head">
@@ -103,7 +111,9 @@ export function Frame({
           onClick={() => setSheet('menu')}
         />
       </header>
-      {store.readOnly ? (
+      {store.earlier !== null ? (
+        <EarlierBar />
+      ) : store.readOnly ? (
         <p className="read-only" role="status">
           <Mark name="note" size={18} />{' '}
           {t`Read only: a newer Stillstand wrote this campaign, or its package cannot be read.`}
@@ -119,7 +129,7 @@ export function Frame({
       </nav>
       {sheet === 'menu' ? (
         <Sheet title={name} onClose={close}>
-          <ToolList grave={grave} count={problems.length} onOpen={setSheet} />
+          <ToolList grave={grave} count={problems.length} onOpen={openTool} />
           <KeptWords onSave={() => setSheet('save')} />
           <p>
             <a href="#/">{t`All campaigns on this device`}</a>
@@ -159,8 +169,9 @@ function useShortcuts(stages: readonly Stage[], open: (sheet: ToolName) => void)
       const stage =
         event.altKey && /^Digit[1-9]$/.test(event.code) ? stages[Number(event.code.slice(5)) - 1] : undefined;
       if (stage !== undefined) navigate(stage.name);
-      else if (isCommand && key === 's') open('save');
-      else if (event.key === 'F1') open('help');
+      else if (isCommand && key === 's') {
+        if (store.earlier === null) open('save');
+      } else if (event.key === 'F1') open('help');
       else if (event.altKey && event.code === 'KeyP') open('problems');
       else if (isCommand && key === 'z' && !isTyping && !store.readOnly) {
         if (event.shiftKey) store.redo();

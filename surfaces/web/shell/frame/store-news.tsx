@@ -4,6 +4,8 @@
  */
 import { Button, counted, Mark } from '../../parts/index.ts';
 import { useStore } from '../../store/index.ts';
+import { ArrivalNewsLine } from '../arrivals/arrival-news.tsx';
+import { ConflictsNotice } from '../merge/conflicts-notice.tsx';
 import './store-news.css';
 
 export function StoreNews() {
@@ -23,6 +25,7 @@ export function StoreNews() {
           </span>
         </p>
       ) : null}
+      <ArrivalNewsLine />
       {news === null ? null : (
         <p className={news.isRefusal ? 'refused' : undefined}>
           <Mark name={news.isRefusal ? 'close' : 'note'} size={20} />
@@ -30,6 +33,7 @@ export function StoreNews() {
           <Button kind="bare" mark="cross" aria-label="Close message" onClick={store.forgetNews} />
         </p>
       )}
+      <ConflictsNotice />
     </div>
   );
 }

@@ -6,9 +6,10 @@ import { t } from '../../language/index.ts';
 import { Button, Mark, type MarkName } from '../../parts/index.ts';
 import { useStore } from '../../store/index.ts';
 import { useTheme } from '../theme.ts';
+import { DailyWords } from './daily-words.tsx';
 import './tools.css';
 
-export type ToolName = 'problems' | 'help' | 'save';
+export type ToolName = 'problems' | 'history' | 'help' | 'save';
 
 /** So many changes, or days, that are nowhere else, call for a copy. */
 const CHANGES_WITHOUT_COPY = 40;
@@ -51,7 +52,8 @@ export function ToolList({
         false,
         count === 0 ? '' : String(count),
       )}
-      {tool('save', t`Save a copy`, () => onOpen('save'))}
+      {tool('history', t`History`, () => onOpen('history'), store.earlier !== null)}
+      {tool('save', t`Save a copy`, () => onOpen('save'), store.earlier !== null)}
       {tool(theme === 'day' ? 'night' : 'day', theme === 'day' ? t`Night` : t`Day`, () =>
         setTheme(theme === 'day' ? 'night' : 'day'),
       )}
@@ -68,6 +70,13 @@ export function KeptWords({ onSave }: { onSave: () => void }) {
   const store = useStore();
   const at = useSavedAt(store.saved);
   const { changes } = store.keptElsewhere();
+  // An earlier state is kept nowhere: the campaign is.
+  if (store.earlier !== null)
+    return (
+      <div className="kept">
+        <Computed />
+      </div>
+    );
   return (
     <div className="kept">
       {store.saved === 'failed' ? (
@@ -89,6 +98,7 @@ export function KeptWords({ onSave }: { onSave: () => void }) {
           <Mark name="close" size={16} /> {t`${changes} changes only here: save a copy`}
         </button>
       ) : null}
+      <DailyWords onSave={onSave} />
     </div>
   );
 }

@@ -7,6 +7,8 @@ import type { StageName } from '../stage.ts';
 export interface RowPlace {
   table: TableName;
   row_id: string;
+  /** Of a reading: cells that it is to be amended to, not yet written. */
+  amend?: Readonly<Record<string, string>>;
 }
 
 /** A row, or the stage where there is none. */

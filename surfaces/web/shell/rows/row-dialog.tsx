@@ -25,6 +25,7 @@ import {
 } from '../../parts/index.ts';
 import { otherPositions, positionPart } from '../../positions/index.ts';
 import { type DocRow, type Store, useStore } from '../../store/index.ts';
+import { MoveReading, PlaceWords } from './move-reading.tsx';
 import { addNamed, type NewRow, newRows, newRowWords } from './new-rows.ts';
 import { PLACES, type RowPlace } from './places.ts';
 import './row-dialog.css';
@@ -75,7 +76,7 @@ export function RowDialog({
       {row === undefined ? (
         <p>This row no longer exists: it was deleted, or its file was replaced.</p>
       ) : schemas[table].readings ? (
-        <ReadingCells store={store} table={table} row={row} />
+        <ReadingCells store={store} table={table} row={row} amend={place.amend} />
       ) : (
         <EditableCells store={store} table={table} row={row} onRemoved={onClose} />
       )}
@@ -156,20 +157,33 @@ function EditableCells({
   );
 }
 
-function ReadingCells({ store, table, row }: { store: Store; table: TableName; row: DocRow }) {
-  const [isAmending, setAmending] = useState(false);
-  const [draft, setDraft] = useState<Record<string, string>>({});
+function ReadingCells({
+  store,
+  table,
+  row,
+  amend,
+}: {
+  store: Store;
+  table: TableName;
+  row: DocRow;
+  /** What the form of an amendment begins with. */
+  amend: RowPlace['amend'];
+}) {
+  const [act, setAct] = useState<'amend' | 'move' | null>(amend === undefined ? null : 'amend');
+  const isAmending = act === 'amend';
+  const [draft, setDraft] = useState<Readonly<Record<string, string>>>(amend ?? {});
   const reading = readingOf(table, store.rows(table), row.row_id);
   const shown = reading?.now ?? row;
   const changed = Object.entries(draft).filter(([column, typed]) => (shown.cells[column] ?? '') !== typed);
   useUnsaved(changed.length > 0);
   const leave = (): void => {
     setDraft({});
-    setAmending(false);
+    setAct(null);
   };
   return (
     <>
       <ReadingState reading={reading} row={row} />
+      {reading === null || reading.now === null ? null : <PlaceWords {...reading} />}
       {reading === null ? null : <Others rows={reading.rows.filter((other) => other !== row)} />}
       {reading?.state === 'conflict' ? (
         <AmendmentChoice
@@ -197,7 +211,9 @@ function ReadingCells({ store, table, row }: { store: Store; table: TableName; r
       {store.readOnly ||
       reading === null ||
       reading.state === 'conflict' ||
-      reading.state === 'astray' ? null : (
+      reading.state === 'astray' ? null : act === 'move' ? (
+        <MoveReading {...{ store, table, reading }} onLeave={leave} />
+      ) : (
         <p className="row-acts">
           {reading.state === 'withdrawn' ? (
             <>
@@ -224,9 +240,10 @@ function ReadingCells({ store, table, row }: { store: Store; table: TableName; r
             </>
           ) : (
             <>
-              <Button mark="amended" onClick={() => setAmending(true)}>
+              <Button mark="amended" onClick={() => setAct('amend')}>
                 Amend
               </Button>
+              <Button onClick={() => setAct('move')}>Move before or after…</Button>
               <Button kind="danger" mark="rejected" onClick={() => store.withdraw(table, row.row_id)}>
                 Withdraw
               </Button>
@@ -243,6 +260,7 @@ function ReadingCells({ store, table, row }: { store: Store; table: TableName; r
 
 function ReadingState({ reading, row }: { reading: Reading<DocRow> | null; row: DocRow }) {
   const [mark, words] = ((): [MarkName, string] => {
+    if (reading?.place.rows.includes(row)) return ['amended', 'Moves a reading, or withdraws such a move.'];
     switch (reading?.state) {
       case 'withdrawn':
         return ['rejected', 'Withdrawn: kept in the record, not used.'];
@@ -274,7 +292,7 @@ function Others({ rows }: { rows: readonly DocRow[] }) {
     <ul className="row-others">
       {rows.map(({ row_id, cells }) => (
         <li key={row_id}>
-          {OTHERS[cells['amend_kind']?.trim() ?? ''] ?? 'Original'}
+          {otherWords(cells)}
           {cells['time'] ? ` of ${`${dateOf(cells['time'])} ${clockOf(cells['time'])}`}` : ''}
           {cells['by'] ? `, by ${cells['by']}` : ''}
         </li>
@@ -283,7 +301,18 @@ function Others({ rows }: { rows: readonly DocRow[] }) {
   );
 }
 
-const OTHERS: Readonly<Record<string, string>> = { replace: 'Amendment', withdraw: 'Withdrawal' };
+function otherWords({ amend_kind = '', seq = '' }: DocRow['cells']): string {
+  switch (amend_kind.trim()) {
+    case 'replace':
+      return 'Amendment';
+    case 'withdraw':
+      return 'Withdrawal';
+    case 'move':
+      return `Move to number ${seq}`;
+    default:
+      return 'Original';
+  }
+}
 
 function Cell({
   store,

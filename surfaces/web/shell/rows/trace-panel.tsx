@@ -1,9 +1,9 @@
 /** "Where does this come from?": a number and what it was made of, layer by layer, down to readings that open in place. */
 import type { TraceId, TraceNode } from '@stillstand/campaign/results';
 import { isTableName, placeName, rowAsTyped } from '@stillstand/campaign/tables';
-import { useEffect, useRef, useState } from 'react';
+import { useContext, useEffect, useRef, useState } from 'react';
 import { useComputation } from '../../compute/index.ts';
-import { Button, decimalsFor, Mark, printed, Sheet } from '../../parts/index.ts';
+import { Button, ChangedContext, decimalsFor, Mark, printed, Sheet } from '../../parts/index.ts';
 import { useStore } from '../../store/index.ts';
 import { type RowPlace, rowPlace } from './places.ts';
 import './trace-panel.css';
@@ -81,12 +81,21 @@ function TraceWords({
   onOpen: (place: RowPlace) => void;
 }) {
   const top = nodes?.get(id);
+  const changed = useContext(ChangedContext)?.looked(id) ?? null;
   if (nodes === null) return <p role="status">Looking it up; the curve answers when it is computed.</p>;
   if (top === undefined) {
     return <p>This number is not in the current results. Its source row may have been deleted.</p>;
   }
   return (
     <>
+      {changed === null ? null : (
+        <p className="trace-changed">
+          <Mark name="amended" size={18} />
+          <span>
+            Was <b>{changed.was}</b> until {changed.until}
+          </span>
+        </p>
+      )}
       <p className="trace-note">± is 2 sd. A square is a reading; it opens in its place.</p>
       <ul className="trace" aria-label={`What ${top.label} was made of`}>
         <Branch node={top} nodes={nodes} layer={0} above={[]} onOpen={onOpen} />

@@ -89,7 +89,7 @@ function Leaf({ store, now, shown, opened, day, runDepth, onSheet, onDayEnd }: B
           key={below.line.root_id}
           amending={below}
           onEnter={enter}
-          {...{ lines, store, now, opened }}
+          {...{ shown, store, now, opened }}
         />
       );
     case 'decide':
@@ -124,6 +124,7 @@ function Leaf({ store, now, shown, opened, day, runDepth, onSheet, onDayEnd }: B
             chosen={null}
             store={store}
             onChoose={choose}
+            onMove={store.readOnly ? undefined : opened.order}
             title={t`Field log`}
             note={t`in the order of the readings; select a value to amend it`}
           />

@@ -11,6 +11,7 @@ import type { DraftPlace, Drafts } from '../../store/index.ts';
 import { amendForm, amendment } from './book/amend.ts';
 import type { BookLine } from './book/book.ts';
 import { lift, record } from './book/record.ts';
+import type { Moves } from './book/which-first.tsx';
 import { type Draft, draftOf, draftOfReading, missing } from './forms/draft.ts';
 import { type EntryForm, FORM_NAMES, type FormName } from './forms/field.ts';
 import { formFor } from './forms/forms.ts';
@@ -181,6 +182,15 @@ export function useOpened(store: DrillStore, now: HoleRead, { lines, so }: Shown
     leads.onCrew(by);
     say(t`Hand-over confirmed. Recorder from here: ${by}.`);
   };
+  /** Brings readings of one place into their order: all of it or none. */
+  const order = (moves: Moves): void => {
+    const isDone = store.together(() => {
+      for (const { table, row_id, seq } of moves) store.move(table, row_id, seq);
+    });
+    if (!isDone) return;
+    say(t`Order recorded.`);
+    if (below?.kind === 'amend') leave();
+  };
   const leave = (): void => {
     // the list is longer than the screen: what stands at the top of the page comes back into sight
     if (below?.kind === 'check') globalThis.scrollTo({ top: 0 });
@@ -281,6 +291,7 @@ export function useOpened(store: DrillStore, now: HoleRead, { lines, so }: Shown
     choose,
     happen,
     confirm,
+    order,
     leave,
     type,
     clear,

@@ -7,6 +7,7 @@ import {
   type HoleRead,
   type SafetyCheck,
 } from '@stillstand/campaign/holes';
+import { clashesAmong, type OrderClash } from '@stillstand/campaign/order';
 import { momentOf } from '@stillstand/campaign/tables';
 import { type HoleView, type HoleViewUnit, holeView } from '@stillstand/output/figures';
 import { useMemo } from 'react';
@@ -39,6 +40,8 @@ export interface Given {
 
 export interface Shown {
   lines: readonly BookLine[];
+  /** Readings of one place. */
+  clashes: readonly OrderClash[];
   /** The lines with their days, stops and end. */
   log: readonly LogEntry[];
   /** A cased hole; any other is made by pushes. */
@@ -63,7 +66,8 @@ export function useShown(of: Given): Shown {
   const { store, now } = of;
   const hole = now.row.hole;
   const lines = useMemo(() => bookOf(store, now), [store, now]);
-  const log = useMemo(() => logOf(lines, now), [lines, now]);
+  const clashes = useMemo(() => clashesOf(store, lines, now), [store, lines, now]);
+  const log = useMemo(() => logOf(lines, now, clashes), [lines, now, clashes]);
   const byString = now.row.method === 'string';
   const pushes = useMemo(() => (byString ? [] : pushesOf(store, now)), [store, byString, now]);
   const so = piecesSoFar(now, store);
@@ -102,7 +106,30 @@ export function useShown(of: Given): Shown {
       ),
     [moment, hole, now, of.units, of.sampledTo_m, cable],
   );
-  return { lines, log, byString, pushes, so, checks, dangers, isNew, next, moment, tape, cable, view };
+  return {
+    lines,
+    clashes,
+    log,
+    byString,
+    pushes,
+    so,
+    checks,
+    dangers,
+    isNew,
+    next,
+    moment,
+    tape,
+    cable,
+    view,
+  };
+}
+
+const NONE: ReadonlySet<string> = new Set();
+
+/** Looked for only where two lines have one number. */
+function clashesOf(store: DrillStore, lines: readonly BookLine[], now: HoleRead): OrderClash[] {
+  const isTwice = lines.some((line, i) => line.seq === lines[i - 1]?.seq);
+  return isTwice ? clashesAmong(store, NONE, NONE, now) : [];
 }
 
 /** What nobody has read for too long is left blank in the drawing too. */

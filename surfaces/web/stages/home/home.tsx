@@ -2,7 +2,7 @@
 import { capital } from '@stillstand/campaign/tables';
 import { useCallback, useEffect, useRef, useState } from 'react';
 import { Button, counted, Dialog, Field, FormDialog, Mark, printed } from '../../parts/index.ts';
-import { beginFirstSteps, go, type HomeProps, useTheme, writeRoute } from '../../shell/index.ts';
+import { beginFirstSteps, DirectLink, go, type HomeProps, useTheme, writeRoute } from '../../shell/index.ts';
 import {
   askToPersist,
   beginCampaign,
@@ -23,6 +23,7 @@ export function Home({ bring }: HomeProps) {
   const [failure, setFailure] = useState<string | null>(null);
   const [asked, setAsked] = useState<'new' | CampaignRecord | null>(null);
   const [room, setRoom] = useState<Space | null>(null);
+  const [isLinking, setLinking] = useState(false);
   const { theme, setTheme } = useTheme();
   const unwritten = useUnwritten();
   const chooser = useRef<HTMLInputElement>(null);
@@ -127,6 +128,16 @@ export function Home({ bring }: HomeProps) {
               if (file !== undefined) void bring(file);
             }}
           />
+          <Button onClick={() => setLinking(true)}>Receive from a device</Button>
+          {isLinking ? (
+            <DirectLink
+              campaign={null}
+              name=""
+              pack={null}
+              onOpen={() => setLinking(false)}
+              onClose={() => setLinking(false)}
+            />
+          ) : null}
           <p className="quiet">
             A campaign is a zip of tables and photos, the same the command line reads. It can also be dropped
             anywhere on this page.

@@ -40,7 +40,7 @@ export function maker(heard: Heard): Maker {
     number,
     { done: (zip: Blob) => void; failed: (error: Error) => void; tell: Tell | null }
   >();
-  let from: MadeFrom = { package: null, tables: [] };
+  let from: MadeFrom = { package: null, tables: [], files: [] };
   let worker = begin();
 
   function begin(): Worker {
@@ -113,11 +113,12 @@ export function maker(heard: Heard): Maker {
   return {
     look: (store, seen) => withFiles(store, (files) => send({ kind: 'look', turn, ...files, ...seen })),
     make: (store, leftOut) => {
-      const document = store.document();
+      const document = store.asSaved();
       const madeFrom: MadeFrom = {
         package: document.package,
         // The bytes as read are of no use to a computation.
         tables: [...document.tables].map(([name, table]) => [name, { ...table, source: null }]),
+        files: [...document.files],
       };
       from = madeFrom;
       withFiles(store, (files) =>

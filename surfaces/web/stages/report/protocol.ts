@@ -50,6 +50,8 @@ export type Asked =
 export interface MadeFrom {
   tables: [string, DocumentTable][];
   package: JsonObject | null;
+  /** The history. */
+  files: [string, Uint8Array][];
 }
 
 export type Answered =

@@ -135,7 +135,7 @@ const bytesOf = async (file: Blob): Promise<Uint8Array> => new Uint8Array(await 
 const documentOf = (from: MadeFrom): CampaignDocument => ({
   package: from.package,
   tables: new Map(from.tables),
-  files: new Map(),
+  files: new Map(from.files),
   source: null,
 });
 

@@ -9,7 +9,7 @@ import { today, useStore } from '../../../store/index.ts';
 import { chosenFrom, isShown, SHOWN, type Shown } from './choosing.ts';
 import { History } from './history.tsx';
 import { NextEntry } from './next-entry.tsx';
-import { type Found, ScanDialog } from './scan/scan-dialog.tsx';
+import { type Found, ScanDialog } from './scan-dialog.tsx';
 import './chain.css';
 
 export interface Asked {

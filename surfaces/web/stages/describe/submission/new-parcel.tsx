@@ -50,9 +50,11 @@ export function NewParcel({
   useUnsaved(chosen.size > 0);
 
   const known = labelsFor('custody', 'laboratory', store.rows) ?? [];
-  const lab = campaign.rows.laboratories.find(({ laboratory }) => laboratory === typed.laboratory?.trim());
+  const offered = known.length === 1 ? known[0]! : '';
+  const laboratory = (typed.laboratory ?? offered).trim();
+  const lab = campaign.rows.laboratories.find((row) => row.laboratory === laboratory);
   const usual: Readonly<Record<Alike, string>> = {
-    laboratory: known.length === 1 ? known[0]! : '',
+    laboratory: offered,
     submission: lists.nextParcelLabel(taken),
     date: day,
     request: 'radiocarbon',
@@ -64,7 +66,6 @@ export function NewParcel({
   const type = (column: Alike, text: string): void => setTyped((before) => ({ ...before, [column]: text }));
   const labels: Partial<Record<Alike, readonly string[]>> = { laboratory: known, request: REQUESTS };
 
-  const laboratory = cell('laboratory').trim();
   const label = cell('submission').trim();
   const lacks = [
     ...(laboratory === '' ? ['the laboratory'] : []),

@@ -6,28 +6,30 @@ import { t, translated } from '../../../language/index.ts';
 import { Button, Mark } from '../../../parts/index.ts';
 import { Entry } from '../forms/entry.tsx';
 import type { Amending, Opened } from '../opened.ts';
+import type { Shown } from '../shown.ts';
 import type { DrillStore } from '../tape/decimal-points.ts';
 import { m2 } from '../tape/lengths.ts';
 import type { BookLine } from './book.ts';
-import { moveReading } from './record.ts';
+import { WhichFirst } from './which-first.tsx';
 import './amend-leaf.css';
 
 export function AmendLeaf({
   amending: { line, form, draft, note, cleared },
-  lines,
+  shown: { lines, clashes },
   store,
   now,
   opened,
   onEnter,
 }: {
   amending: Amending;
-  lines: readonly BookLine[];
+  shown: Shown;
   store: DrillStore;
   now: HoleState;
   opened: Opened;
   onEnter: () => void;
 }) {
   // an older reading is doubted by what stood before it, not by what came since
+  const clash = clashes.find(({ readings }) => readings.some(({ row_id }) => row_id === line.root_id));
   const then = useMemo(() => holeBefore(now, line.seq), [now, line.seq]);
   return (
     <Entry
@@ -42,20 +44,9 @@ export function AmendLeaf({
       onEnter={onEnter}
       onLeave={opened.leave}
       above={
-        line.findings.some((f) => f.code === 'seq-twice') ? (
-          <InTurn
-            onMove={(to) => {
-              const seqs = lines.map((l) => l.seq);
-              if (moveReading(store, line, seqs, to) === null) return;
-              opened.say(
-                to === 'before'
-                  ? t`${line.name}: written again before the other.`
-                  : t`${line.name}: written again after the other.`,
-              );
-              opened.leave();
-            }}
-          />
-        ) : null
+        clash === undefined ? null : (
+          <WhichFirst {...{ clash, lines }} onMove={store.readOnly ? undefined : opened.order} />
+        )
       }
       below={
         <Withdraw
@@ -70,17 +61,6 @@ export function AmendLeaf({
         />
       }
     />
-  );
-}
-
-/** Two readings with one place in the order, from two devices: which of them came first. */
-function InTurn({ onMove }: { onMove: (to: 'before' | 'after') => void }) {
-  return (
-    <div className="in-turn">
-      <p>{t`Two devices wrote at once. This one came`}</p>
-      <Button onClick={() => onMove('before')}>{t`before the other`}</Button>
-      <Button onClick={() => onMove('after')}>{t`after it`}</Button>
-    </div>
   );
 }
 

@@ -10,6 +10,7 @@ import {
   type TypedRow,
   toAmend,
   toDecide,
+  toMove,
   toRestore,
   toWithdraw,
   withRows,
@@ -59,6 +60,7 @@ function write(book: TypedRow[], [kind, which, value]: Act): void {
     'blind replace': { length, amends: row_id, amend_kind: 'replace' },
     'blind withdraw': { amends: row_id, amend_kind: 'Withdraw ' },
     astray: { length, amends: `r${value}`, amend_kind: 'replace' },
+    'blind move': { seq: `${value % 9}.5`, amends: row_id, amend_kind: 'move' },
   };
   if (blind[kind] !== undefined) {
     add({ ...like, ...blind[kind] });
@@ -68,18 +70,20 @@ function write(book: TypedRow[], [kind, which, value]: Act): void {
   const written =
     reading.state === 'astray'
       ? []
-      : kind === 'withdraw'
-        ? toWithdraw(reading)
-        : reading.state === 'conflict'
-          ? toDecide(
-              reading,
-              value % 4 === 0 ? null : (reading.between[value % reading.between.length] ?? null),
-            )
-          : kind === 'restore'
-            ? reading.state === 'withdrawn'
-              ? toRestore(reading)
-              : []
-            : toAmend('string_items', reading, { length })!;
+      : kind === 'move'
+        ? toMove('string_items', reading, `${value % 7}.25`)
+        : kind === 'withdraw'
+          ? toWithdraw(reading)
+          : reading.state === 'conflict'
+            ? toDecide(
+                reading,
+                value % 4 === 0 ? null : (reading.between[value % reading.between.length] ?? null),
+              )
+            : kind === 'restore'
+              ? reading.state === 'withdrawn'
+                ? toRestore(reading)
+                : []
+              : toAmend('string_items', reading, { length })!;
   for (const each of written)
     add({ time: `2024-03-05T10:00:${String(book.length % 60).padStart(2, '0')}Z`, ...each });
 }
@@ -95,6 +99,8 @@ const acts = fc.array(
       'blind replace',
       'blind replace',
       'blind withdraw',
+      'blind move',
+      'move',
       'astray',
     ),
     fc.nat(30),
@@ -104,6 +110,7 @@ const acts = fc.array(
 );
 
 test('the computation, the row dialog, the book and the hole on the rig agree on any history (seed 31)', () => {
+  let moved = 0;
   const seen = { written: 0, replaced: 0, withdrawn: 0, conflict: 0, astray: 0 };
   fc.assert(
     fc.property(acts, (history) => {
@@ -145,19 +152,22 @@ test('the computation, the row dialog, the book and the hole on the rig agree on
       for (const hole of ['H1', 'H2']) {
         const at = readHole(source, hole)!;
         assert.deepEqual(
-          at.entries.map(({ reading }) => reading.row_id).sort(),
+          at.entries.map(({ reading }) => `${reading.row_id} ${reading.seq}`).sort(),
           [
             ...campaign.rows.string_items.filter((row) => row.hole === hole),
             ...campaign.skipped_rows.filter((row) => row.hole === hole),
           ]
-            .map((row) => row.row_id)
+            .map((row) => `${row.row_id} ${row.seq}`)
             .sort(),
         );
         for (const line of bookOf(source, at)) {
           const reading = readingOf('string_items', book, line.root_id)!;
-          if (line.state === 'standing' || line.state === 'amended')
+          if (line.state === 'standing' || line.state === 'amended') {
             assert.equal(line.row_id, reading.now!.row_id);
-          else if (line.state === 'moved') assert.notEqual(reading.now!.cells['hole'], hole);
+            const entry = at.entries.find((e) => e.reading.row_id === line.row_id)!;
+            assert.equal(line.seq, entry.reading.seq);
+            if (reading.place.by.cells['amend_kind'] === 'move') moved += 1;
+          } else if (line.state === 'moved') assert.notEqual(reading.now!.cells['hole'], hole);
           else assert.equal(line.state, reading.state);
           assert.equal(line.choices.length > 0, reading.state === 'conflict');
         }
@@ -165,6 +175,7 @@ test('the computation, the row dialog, the book and the hole on the rig agree on
     }),
     { seed: 31, numRuns: 1500 },
   );
+  assert.ok(moved > 200, `${moved} moved`);
   for (const [state, count] of Object.entries(seen)) assert.ok(count > 200, `${state} ${count} times`);
 });
 

@@ -7,9 +7,11 @@
 import {
   type Choice,
   choicesOf,
+  compareReadings,
   type Reading,
   type TypedRow,
   typedReadings,
+  typedSeq,
   wordings,
 } from '@stillstand/campaign/document';
 import {
@@ -132,7 +134,7 @@ export function bookOf(source: RowSource, now: HoleState): BookLine[] {
       if (reading.rows.some(isHere)) lines.push(lineOf(table, reading, hole, standing, findings));
     }
   }
-  return lines.sort((a, b) => a.seq - b.seq);
+  return lines.sort(compareReadings);
 }
 
 function lineOf(
@@ -171,7 +173,7 @@ function lineOf(
     table,
     root_id: root.row_id,
     row_id: last.row_id,
-    seq: Number((root.cells['hole']?.trim() === hole ? root : last).cells['seq'] ?? 0),
+    seq: seqOf(reading, hole, last),
     clock: clockOf(versions[0]!.cells['time'] ?? time),
     time,
     by: last.cells['by'] ?? '',
@@ -184,6 +186,13 @@ function lineOf(
     versions,
     row_ids: reading.rows.map((row) => row.row_id),
   };
+}
+
+/** Its number in this hole: where it is of another hole now, that which it had here. */
+function seqOf({ first, now, place }: Reading<TypedRow>, hole: string, last: TypedRow): number {
+  const isHere = (row: TypedRow): boolean => row.cells['hole']?.trim() === hole;
+  const isOfHole = isHere(now ?? first);
+  return typedSeq(isOfHole ? place.by : isHere(first) ? first : last) ?? 0;
 }
 
 /** A reason that says so, and was not there before: later rows carry it along. */

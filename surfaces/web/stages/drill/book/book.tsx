@@ -11,6 +11,7 @@ import type { DrillStore } from '../tape/decimal-points.ts';
 import { m2 } from '../tape/lengths.ts';
 import type { BookCell, BookLine, BookTable } from './book.ts';
 import type { LogEntry } from './log.ts';
+import { type Moves, WhichFirst } from './which-first.tsx';
 import './book.css';
 
 interface BookProps {
@@ -21,12 +22,14 @@ interface BookProps {
   onChoose: (line: BookLine, column?: string) => void;
   /** Which rows the device does not have yet, and whether it refuses them. */
   store: Pick<DrillStore, 'saved' | 'unsaved'>;
+  /** Settles the order of readings of one place; undefined where nothing may be written. */
+  onMove: ((moves: Moves) => void) | undefined;
   /** What stands above the lines. */
   title: string;
   note?: string;
 }
 
-export function Book({ log, chosen, store, onChoose, title, note }: BookProps) {
+export function Book({ log, chosen, store, onChoose, onMove, title, note }: BookProps) {
   const list = useRef<HTMLOListElement>(null);
   const count = log.length;
   // the newest line is the one wanted
@@ -43,7 +46,7 @@ export function Book({ log, chosen, store, onChoose, title, note }: BookProps) {
       ) : (
         <ol ref={list}>
           {log.map((entry) => (
-            <Entry key={keyOf(entry)} {...{ entry, chosen, store, onChoose }} />
+            <Entry key={keyOf(entry)} {...{ entry, chosen, store, onChoose, onMove }} />
           ))}
         </ol>
       )}
@@ -51,22 +54,39 @@ export function Book({ log, chosen, store, onChoose, title, note }: BookProps) {
   );
 }
 
-const keyOf = (entry: LogEntry): string =>
-  entry.kind === 'line'
-    ? entry.line.root_id
-    : `${entry.kind} ${entry.kind === 'day' ? entry.date : entry.kind === 'stop' ? entry.stop.from : ''}`;
+function keyOf(entry: LogEntry): string {
+  switch (entry.kind) {
+    case 'line':
+      return entry.line.root_id;
+    case 'day':
+      return `${entry.kind} ${entry.date}`;
+    case 'stop':
+      return `${entry.kind} ${entry.stop.from}`;
+    case 'clash':
+      return `${entry.kind} ${entry.clash.readings[0]!.row_id}`;
+    case 'end':
+      return 'end';
+  }
+}
 
 function Entry({
   entry,
   chosen,
   store,
   onChoose,
-}: { entry: LogEntry } & Pick<BookProps, 'chosen' | 'store' | 'onChoose'>) {
+  onMove,
+}: { entry: LogEntry } & Pick<BookProps, 'chosen' | 'store' | 'onChoose' | 'onMove'>) {
   switch (entry.kind) {
     case 'day':
       return <li className="log-day">{entry.date}</li>;
     case 'stop':
       return <li className="log-stop">{translated(stopWords(entry.stop))}</li>;
+    case 'clash':
+      return (
+        <li>
+          <WhichFirst clash={entry.clash} lines={entry.lines} onMove={onMove} />
+        </li>
+      );
     case 'end':
       return (
         <li className="log-end">

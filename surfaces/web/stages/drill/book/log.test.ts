@@ -12,6 +12,8 @@ function words(entry: LogEntry): string {
       return `— ${entry.date}`;
     case 'stop':
       return stopWords(entry.stop);
+    case 'clash':
+      return `which first: ${entry.clash.differs.join('; ')}`;
     case 'end':
       return `${entry.clock} ${entry.words}`;
     case 'line': {

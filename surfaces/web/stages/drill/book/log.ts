@@ -1,6 +1,7 @@
 /** The log of a hole with what no single reading says: the days, the stops, how deep the shoe was, and the end. */
 
 import { type HoleState, type Stop, stopsIn } from '@stillstand/campaign/holes';
+import type { OrderClash } from '@stillstand/campaign/order';
 import { clockOf, dateOf } from '@stillstand/campaign/tables';
 import { t, translated } from '../../../language/index.ts';
 import { plainWord } from '../forms/field.ts';
@@ -15,9 +16,21 @@ export type LogEntry =
       /** Shoe below the ground after it, m; null where it is as before, or not known. */
       shoe_m: number | null;
     }
+  /** Behind the last of its readings. */
+  | { kind: 'clash'; clash: OrderClash; lines: readonly BookLine[] }
   | { kind: 'end'; clock: string; words: string };
 
-export function logOf(lines: readonly BookLine[], now: HoleState): LogEntry[] {
+export function logOf(
+  lines: readonly BookLine[],
+  now: HoleState,
+  clashes: readonly OrderClash[] = [],
+): LogEntry[] {
+  const clashAt = new Map(
+    clashes.map((clash) => {
+      const ids = new Set(clash.readings.map(({ row_id }) => row_id));
+      return [lines.findLastIndex((line) => ids.has(line.root_id)), clash];
+    }),
+  );
   const counts = (line: BookLine): boolean => line.state === 'standing' || line.state === 'amended';
   const stops = new Map(
     stopsIn(
@@ -44,6 +57,8 @@ export function logOf(lines: readonly BookLine[], now: HoleState): LogEntry[] {
     log.push({ kind: 'line', line, shoe_m: isNew ? after : null });
     shoe = after ?? shoe;
     const stop = stops.get(i);
+    const clash = clashAt.get(i);
+    if (clash !== undefined) log.push({ kind: 'clash', clash, lines });
     if (stop !== undefined) log.push({ kind: 'stop', stop });
   }
   if (now.ended) {

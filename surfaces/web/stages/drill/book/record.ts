@@ -5,7 +5,6 @@ import type { SettingName } from '@stillstand/campaign/settings';
 import { t } from '../../../language/index.ts';
 import type { EntryForm } from '../forms/field.ts';
 import type { DrillStore } from '../tape/decimal-points.ts';
-import type { BookLine } from './book.ts';
 
 export type Values = Readonly<Record<string, string>>;
 
@@ -196,31 +195,4 @@ export function stroke(store: DrillStore, now: HoleState): string | null {
 function choose(store: DrillStore, name: SettingName, value: string): void {
   const was = store.rows('settings').find((r) => r.cells['name'] === name)?.cells['value'] ?? '';
   if (was !== value) store.setSetting(name, value);
-}
-
-/**
- * Puts two readings of one `seq` in order: this one is written again in its turn, just before or behind the other, and
- * withdrawn where it was. Both stay in the book, and so does its own time. Null where that was refused.
- */
-export function moveReading(
-  store: DrillStore,
-  line: Pick<BookLine, 'table' | 'root_id' | 'seq' | 'versions'>,
-  seqs: readonly number[],
-  to: 'before' | 'after',
-): string | null {
-  const others = seqs.filter((s) => s !== line.seq);
-  const below = Math.max(0, ...others.filter((s) => s < line.seq));
-  const above = Math.min(...others.filter((s) => s > line.seq));
-  const seq =
-    to === 'before'
-      ? (below + line.seq) / 2
-      : Number.isFinite(above)
-        ? (line.seq + above) / 2
-        : Math.floor(line.seq) + 1;
-  const { amends: _, amend_kind: __, row_id: ___, ...cells } = line.versions.at(-1)!.cells;
-  // Written first: what names a run names it all the while.
-  const again = store.addReading(line.table, { ...cells, seq: String(seq) });
-  if (store.withdraw(line.table, line.root_id) !== null) return again;
-  store.withdraw(line.table, again);
-  return null;
 }

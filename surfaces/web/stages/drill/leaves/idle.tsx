@@ -18,7 +18,7 @@ export function Idle({
   store,
   now,
   shown: { lines, log, next, tape, checks },
-  opened: { choose, confirm, press, openCheck, say },
+  opened: { choose, confirm, press, openCheck, order, say },
   day,
 }: {
   store: DrillStore;
@@ -36,6 +36,7 @@ export function Idle({
         chosen={null}
         store={store}
         onChoose={choose}
+        onMove={store.readOnly ? undefined : order}
         title={t`Field log`}
         note={lines.length > 4 ? t`${lines.length} readings` : ''}
       />

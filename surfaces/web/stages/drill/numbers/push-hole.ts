@@ -3,7 +3,7 @@
  * began and ended, what came up, and for a tube how far it was shortened, read inside against outside.
  */
 
-import { type HoleState, inForceOf, type RowSource } from '@stillstand/campaign/holes';
+import { type HoleState, inOrderOf, type RowSource } from '@stillstand/campaign/holes';
 import { parseLength } from '@stillstand/campaign/tables';
 import { t } from '../../../language/index.ts';
 import { type NextAction, say } from '../next/action.ts';
@@ -22,27 +22,25 @@ export interface Push {
 
 /** The pushes that stand, in the order of seq; what cannot be read is left out and named by the campaign's problems. */
 export function pushesOf(source: RowSource, now: HoleState): Push[] {
-  return inForceOf(source, 'pushes', now.row.hole)
-    .sort((a, b) => Number(a.cells['seq']) - Number(b.cells['seq']))
-    .flatMap(({ row_id, cells }): Push[] => {
-      const metres = (column: string): number | null => {
-        const read = parseLength(cells[column] ?? '');
-        return read.ok ? read.metres : null;
-      };
-      const [from_m, to_m] = [metres('from'), metres('to')];
-      if (from_m === null || to_m === null) return [];
-      const [inside, outside] = [metres('inside_top'), metres('outside_top')];
-      return [
-        {
-          row_id,
-          label: cells['push'] ?? '',
-          from_m,
-          to_m,
-          recovered_m: metres('recovered'),
-          shortening_m: inside === null || outside === null ? null : inside - outside,
-        },
-      ];
-    });
+  return inOrderOf(source, 'pushes', now.row.hole).flatMap(({ row_id, cells }): Push[] => {
+    const metres = (column: string): number | null => {
+      const read = parseLength(cells[column] ?? '');
+      return read.ok ? read.metres : null;
+    };
+    const [from_m, to_m] = [metres('from'), metres('to')];
+    if (from_m === null || to_m === null) return [];
+    const [inside, outside] = [metres('inside_top'), metres('outside_top')];
+    return [
+      {
+        row_id,
+        label: cells['push'] ?? '',
+        from_m,
+        to_m,
+        recovered_m: metres('recovered'),
+        shortening_m: inside === null || outside === null ? null : inside - outside,
+      },
+    ];
+  });
 }
 
 /** Depth, what came up, and where the next push begins: the numbers a hand corer asks for. */

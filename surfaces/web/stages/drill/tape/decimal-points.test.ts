@@ -4,8 +4,9 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Dialect } from '@stillstand/campaign/document';
 import { readHole } from '@stillstand/campaign/holes';
+import { clashesAmong } from '@stillstand/campaign/order';
 import { bookOf } from '../book/book.ts';
-import { moveReading } from '../book/record.ts';
+import { logOf } from '../book/log.ts';
 import { begun, near } from '../fixtures/crew.ts';
 import { memoryStore } from '../fixtures/memory-store.ts';
 import { faultOf, readingsOf } from '../sheet/sheet.ts';
@@ -55,7 +56,7 @@ test('2,40 typed from a sheet is 2.40, a note keeps its commas', () => {
   assert.equal(reading?.cells['note'], 'soft, wet');
 });
 
-test('two devices gave one seq: it is told in the book, and one press brings them into their order', () => {
+test('two devices gave one seq: the log asks once, and one press brings them into their order', () => {
   const { store, now } = begun('H1');
   const sounding = bookOf(store, now()).find((l) => l.name === 'Sounding, after drive')!;
   // the other device drove at the same place in the order
@@ -65,24 +66,34 @@ test('two devices gave one seq: it is told in the book, and one press brings the
     stick_up_start: '0.35 m',
     stick_up_end: '0.25 m',
   });
-  const twins = () => bookOf(store, now()).filter((l) => l.findings.some((f) => f.code === 'seq-twice'));
-  assert.deepEqual(
-    twins().map((l) => l.name),
-    ['Sounding, after drive'],
+  const asked = () => clashesAmong(store, new Set(), new Set(), now());
+  const log = () =>
+    logOf(bookOf(store, now()), now(), asked()).map((entry) =>
+      entry.kind === 'line' ? `${entry.line.name} ${entry.line.seq}` : entry.kind,
+    );
+  const { seq } = sounding;
+  const before = log();
+  assert.deepEqual(before.slice(-4), [
+    `Drive ${seq}`,
+    `Sounding, after drive ${seq}`,
+    'clash',
+    `Water ${seq + 1}`,
+  ]);
+  const [clash] = asked();
+  assert.ok(clash!.differs.some((words) => words.startsWith('depth of the shoe at sounding')));
+  for (const { table, row_id, seq: to } of clash!.choices.find((c) => c.order[0] === sounding.root_id)!.moves)
+    store.move(table, row_id, to);
+  // asked no more; the reading that came first is before the other, and nothing is struck
+  assert.deepEqual(asked(), []);
+  assert.deepEqual(log().slice(-3), [
+    `Sounding, after drive ${seq}`,
+    `Drive ${seq + 0.5}`,
+    `Water ${seq + 1}`,
+  ]);
+  assert.ok(
+    bookOf(store, now()).every(
+      (l) => l.state === 'standing' && l.findings.every((f) => f.code !== 'seq-twice'),
+    ),
   );
-  const lines = bookOf(store, now());
-  moveReading(
-    store,
-    twins()[0]!,
-    lines.map((l) => l.seq),
-    'before',
-  );
-  assert.deepEqual(twins(), []);
-  const standing = bookOf(store, now()).filter((l) => l.state !== 'withdrawn');
-  const at = standing.findIndex((l) => l.name === 'Sounding, after drive');
-  assert.equal(standing[at + 1]?.name, 'Drive');
-  assert.equal(standing[at]?.seq, sounding.seq - 0.5);
-  // the withdrawn one stays, struck, and the numbers are those of the new order
-  assert.equal(bookOf(store, now()).filter((l) => l.state === 'withdrawn').length, 1);
   near(now().fold.soundings[0]?.penetration_m ?? null, 2.5);
 });

@@ -17,6 +17,8 @@ export type DrillStore = RowSource &
     | 'amend'
     | 'withdraw'
     | 'restore'
+    | 'move'
+    | 'together'
     | 'decide'
     | 'addRow'
     | 'editRow'

@@ -1,5 +1,13 @@
 /** The lines of a level book as they are typed: what is recorded, with what was changed and added since. */
-import { type Reading, type TypedRow, typedReadings, wordings } from '@stillstand/campaign/document';
+import {
+  compareReadings,
+  type InOrder,
+  type Reading,
+  type TypedRow,
+  typedReadings,
+  typedSeq,
+  wordings,
+} from '@stillstand/campaign/document';
 
 /** The columns that are typed, in the order of the paper book. */
 export const ENTRIES = [
@@ -79,10 +87,15 @@ export function readingsOfLoop(rows: readonly TypedRow[], loop: string): Reading
     .all.filter(
       ({ now, first, state }) => state !== 'astray' && (now ?? first).cells['loop']?.trim() === loop,
     )
-    .sort((a, b) => seqOf(a) - seqOf(b));
+    .sort((a, b) => compareReadings(placeOf(a), placeOf(b)));
 }
 
-const seqOf = ({ first }: Reading<TypedRow>): number => Number((first.cells['seq'] ?? '').replace(',', '.'));
+const placeOf = (reading: Reading<TypedRow>): InOrder => {
+  const { row_id, cells } = reading.now ?? reading.first;
+  return { table: 'levelling', seq: seqOf(reading), time: cells['time'] ?? null, row_id };
+};
+
+const seqOf = ({ place }: Reading<TypedRow>): number => typedSeq(place.by) ?? 0;
 
 /** All lines, and after them a blank one to go on with; `blank` is the identity it is to have. */
 export function linesOf(readings: readonly Reading<TypedRow>[], draft: BookDraft, blank: string): BookLine[] {

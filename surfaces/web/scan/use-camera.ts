@@ -3,21 +3,21 @@ import { type RefObject, useEffect, useState } from 'react';
 
 export type Camera = { state: 'starting' | 'on' } | { state: 'none'; why: string };
 
-const OTHERWISE = 'Choose a photograph of the label, or type what is written on it.';
-
 /** What a browser says where it gives no camera, in words (W3C Media Capture and Streams, 10.2). */
-function whyNone(error: unknown): string {
+function whyNone(error: unknown, thing: string): string {
+  const otherwise = `Choose a photograph of the ${thing}, or type what is written on it.`;
   const name = error instanceof DOMException ? error.name : '';
   if (name === 'NotAllowedError' || name === 'SecurityError')
-    return `The camera is not allowed here: allow it for this page in the browser’s settings. ${OTHERWISE}`;
+    return `The camera is not allowed here: allow it for this page in the browser’s settings. ${otherwise}`;
   if (name === 'NotFoundError' || name === 'OverconstrainedError')
-    return `This device has no camera. ${OTHERWISE}`;
+    return `This device has no camera. ${otherwise}`;
   if (name === 'NotReadableError' || name === 'AbortError')
-    return `The camera is used by another program: close that one. ${OTHERWISE}`;
-  return `The camera does not start. ${OTHERWISE}`;
+    return `The camera is used by another program: close that one. ${otherwise}`;
+  return `The camera does not start. ${otherwise}`;
 }
 
-export function useCamera(video: RefObject<HTMLVideoElement | null>): Camera {
+/** `thing`: what is looked for, a word. */
+export function useCamera(video: RefObject<HTMLVideoElement | null>, thing: string): Camera {
   const [camera, setCamera] = useState<Camera>({ state: 'starting' });
   useEffect(() => {
     let stream: MediaStream | null = null;
@@ -40,12 +40,12 @@ export function useCamera(video: RefObject<HTMLVideoElement | null>): Camera {
     };
     start().catch((error: unknown) => {
       stop();
-      if (!isOver) setCamera({ state: 'none', why: whyNone(error) });
+      if (!isOver) setCamera({ state: 'none', why: whyNone(error, thing) });
     });
     return () => {
       isOver = true;
       stop();
     };
-  }, [video]);
+  }, [video, thing]);
   return camera;
 }

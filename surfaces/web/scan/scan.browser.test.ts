@@ -6,9 +6,9 @@ import { join } from 'node:path';
 import { after, test } from 'node:test';
 import { labelCode } from '@stillstand/campaign/tables';
 import type { Page } from 'playwright-core';
-import { violations } from '../../../../browser/axe.ts';
-import { atRest, devices, openDemo, served } from '../../../../browser/browser.ts';
-import { labelFilm, labelPhoto } from '../../fixtures/label-picture.ts';
+import { violations } from '../browser/axe.ts';
+import { atRest, devices, openDemo, served } from '../browser/browser.ts';
+import { labelFilm, labelPhoto } from './fixtures/label-picture.ts';
 
 const CAMPAIGN = 'd3000000-0000-4000-8000-000000000001';
 const start = devices();
