@@ -14,12 +14,14 @@ import { type Bending, bendBetween, bendingOf, bendTo, logVolume, makeBend } fro
 import { logLikelihood } from './date-likelihood.ts';
 import { type History, tell } from './history.ts';
 import type { Hole } from './hole.ts';
+import { logRough, type Rough, roughBy, roughOf } from './rough.ts';
 import { between, type Sums, sumsOf, yearAt, younger } from './sums.ts';
 
 /** Horizons at once, at most. */
 export const AT_ONCE = 5;
 /** Ages to choose among besides the present ones. */
-const CANDIDATES = 3;
+const CANDIDATES = 6;
+const ROUNDS = 1;
 /** How often the two boundaries are next to the nearest horizons, each. */
 const NEAREST = 0.6;
 /** How often an age is drawn from its date. */
@@ -35,12 +37,12 @@ export interface Bends {
   /** By horizon of the run: age of the candidate without gaps. By block: slope along its bend; [block × block] the curvature. */
   age: Float64Array;
   slope: Float64Array;
-  curvature: Float64Array;
   chosen: Float64Array;
+  rough: Rough;
 }
 
 export function bendsOf(hole: Hole): Bends {
-  const { sections, states, dates, section, below_m, section_m } = hole;
+  const { states, dates, section, below_m, section_m } = hole;
   const blocks = AT_ONCE + 1;
   const order = new Int16Array(states * dates.length);
   const all = [...dates.keys()];
@@ -58,8 +60,8 @@ export function bendsOf(hole: Hole): Bends {
     bending: bendingOf(hole, blocks),
     age: new Float64Array(AT_ONCE),
     slope: new Float64Array(blocks),
-    curvature: new Float64Array(blocks * blocks),
-    chosen: new Float64Array(sections),
+    chosen: new Float64Array(AT_ONCE),
+    rough: roughOf(blocks),
   };
 }
 
@@ -72,69 +74,93 @@ export function drawAges(
   stream: RandomStream,
 ): boolean {
   const { hole, top_cal_bp } = h;
-  const { order, bending, age, slope, curvature, chosen } = room;
+  const { order, bending, age, slope, rough, chosen } = room;
   const n = hole.dates.length;
   const place = h.state * n;
   const { from, to } = boundaries(hole, room, place, start, count, stream);
   const isOpen = to === hole.sections;
   bendBetween(h, bending, from, to);
   blocksOf(hole, room, place, start, count, isOpen);
-  const { blocks, wanted, c, w, b, added, most } = bending;
+  const { blocks, wanted, c, b, added, most } = bending;
   const { sections } = hole;
   for (let k = 0; k < blocks; k++) {
     makeBend(bending, k, sections);
     let g = 0;
     for (let j = from; j < to; j++) g += b[k * sections + j]! * bending.slope[j]!;
     slope[k] = g;
-    for (let l = 0; l <= k; l++) {
-      let q = 0;
-      for (let j = from; j < to; j++) q += b[k * sections + j]! * w[l * sections + j]!;
-      curvature[k * most + l] = q;
-      curvature[l * most + k] = q;
-    }
   }
-  const here = logVolume(h, bending);
-  if (!(here > -Infinity)) return false;
+  const volume = logVolume(h, bending);
+  if (!(volume > -Infinity) || !roughBy(h, bending, rough, slope)) return false;
   const begin = top_cal_bp[from]!;
   const end = isOpen ? Infinity : top_cal_bp[to]!;
 
-  // The ages as they are.
+  // By the rough density, from the ages as they are.
   for (let k = 0; k < count; k++) age[k] = h.bare_cal_bp[order[place + start + k]!]!;
-  let peak = -here - logProposal(h, room, start, count, begin, end) - log(stream.exponential());
-  for (let i = 0; i < n; i++) {
-    const j = hole.section[place + i]!;
-    if (j >= from && (isOpen || j < to)) peak += h.level[i]!;
-  }
+  chosen.set(age);
+  const roughHere = roughly(h, room, start, count, begin, end);
+  if (!(roughHere > -Infinity)) return false;
+  let roughThere = roughHere;
   let isChosen = false;
-  for (let m = 0; m < CANDIDATES; m++) {
-    propose(h, room, start, count, begin, end, stream);
-    const noise = -log(stream.exponential());
-    let above = begin;
-    let isFine = true;
-    for (let k = 0; k < blocks; k++) {
-      const below = k < count ? age[k]! : end;
-      if (below > above) wanted[k] = log(below - above);
-      else isFine = false;
-      above = below;
+  for (let round = 0; round < ROUNDS; round++) {
+    age.set(chosen);
+    const here = roughThere - logProposal(h, room, start, count, begin, end);
+    let peak = here - log(stream.exponential());
+    for (let m = 0; m < CANDIDATES; m++) {
+      propose(h, room, start, count, begin, end, stream);
+      const noise = -log(stream.exponential());
+      const value = roughly(h, room, start, count, begin, end);
+      if (!(value > -Infinity)) continue;
+      const weight = noise + value - logProposal(h, room, start, count, begin, end);
+      if (!(weight > peak)) continue;
+      peak = weight;
+      isChosen = true;
+      roughThere = value;
+      chosen.set(age);
     }
-    if (!isFine) continue;
-    const volume = bendTo(h, bending);
-    if (!(volume > -Infinity)) continue;
-    let weight =
-      noise - volume - logProposal(h, room, start, count, begin, end) + logDates(h, room, from, to);
-    for (let k = 0; k < blocks; k++) {
-      weight -= c[k]! * slope[k]!;
-      for (let l = 0; l < blocks; l++) weight -= 0.5 * c[k]! * c[l]! * curvature[k * most + l]!;
-    }
-    if (!(weight > peak)) continue;
-    peak = weight;
-    isChosen = true;
-    for (let j = from; j < to; j++) chosen[j] = added[j]!;
   }
   if (!isChosen) return false;
-  for (let j = from; j < to; j++) h.u[j] = h.u[j]! + chosen[j]!;
+
+  // The exact density decides.
+  let above = begin;
+  for (let k = 0; k < blocks; k++) {
+    const below = k < count ? chosen[k]! : end;
+    wanted[k] = log(below - above);
+    above = below;
+  }
+  const volumeThere = bendTo(h, bending);
+  if (!(volumeThere > -Infinity)) return false;
+  let gain = volume - volumeThere + roughHere - roughThere + logDates(h, room, from, to);
+  for (let i = 0; i < n; i++) {
+    const j = hole.section[place + i]!;
+    if (j >= from && (isOpen || j < to)) gain -= h.level[i]!;
+  }
+  for (let k = 0; k < blocks; k++) {
+    gain -= c[k]! * slope[k]!;
+    for (let l = 0; l < blocks; l++) gain -= 0.5 * c[k]! * c[l]! * rough.curvature[k * most + l]!;
+  }
+  if (!(gain >= 0 || stream.uniform() < exp(gain))) return false;
+  for (let j = from; j < to; j++) h.u[j] = h.u[j]! + added[j]!;
   tell(h);
   return true;
+}
+
+/** Rough log density of the ages in `age`, with what their dates say. */
+function roughly(
+  h: History,
+  { order, age, rough, bending }: Bends,
+  start: number,
+  count: number,
+  begin: number,
+  end: number,
+): number {
+  let sum = logRough(rough, bending, age, count, begin, end);
+  if (!(sum > -Infinity)) return sum;
+  const place = h.state * h.hole.dates.length + start;
+  for (let k = 0; k < count; k++) {
+    const i = order[place + k]!;
+    sum += logLikelihood(h.hole.dates[i]!, age[k]! + h.gaps_yr[i]!);
+  }
+  return sum;
 }
 
 /** Place of horizon i in the order of depth, in the state as it is. */

@@ -38,7 +38,7 @@ export interface Bending {
 /** What is off by so little in log T is found. */
 const FOUND = 1e-9;
 const MOST_STEPS = 20;
-/** The largest change of a u in a step. */
+/** The largest change of a log T in a step. */
 const LONGEST = 2;
 
 export function bendingOf({ sections }: Hole, most: number): Bending {
@@ -121,8 +121,7 @@ export function logVolume(h: History, room: Bending): number {
 
 /** Finds c of the times wanted, and leaves what is added to u; log |∂T/∂c| there, NaN where there is none. */
 export function bendTo(h: History, room: Bending): number {
-  const { blocks, c, miss, jacobian, b, most, from, to } = room;
-  const { sections } = h.hole;
+  const { blocks, c, miss, jacobian, most } = room;
   c.fill(0, 0, blocks);
   for (let step = 0; step < MOST_STEPS; step++) {
     const volume = timesAt(h, room);
@@ -136,20 +135,14 @@ export function bendTo(h: History, room: Bending): number {
       for (let l = k + 1; l < blocks; l++) miss[k] = miss[k]! - jacobian[k * most + l]! * miss[l]!;
       miss[k] = miss[k]! / jacobian[k * most + k]!;
     }
-    let longest = 0;
-    for (let j = from; j < to; j++) {
-      let d = 0;
-      for (let k = 0; k < blocks; k++) d += miss[k]! * b[k * sections + j]!;
-      longest = Math.max(longest, Math.abs(d));
-    }
-    const share = longest > LONGEST ? LONGEST / longest : 1;
+    const share = off > LONGEST ? LONGEST / off : 1;
     for (let k = 0; k < blocks; k++) c[k] = c[k]! + share * miss[k]!;
   }
   return Number.NaN;
 }
 
 /** The times at c: what their logarithms are off by, the factored ∂ log T/∂c, and log |∂T/∂c|, NaN where it is none. */
-function timesAt({ yr_per_m: old, hole: { sections, section_m } }: History, room: Bending): number {
+export function timesAt({ yr_per_m: old, hole: { sections, section_m } }: History, room: Bending): number {
   const { blocks, b, c, wanted, miss, jacobian, most, from, to, added, yr_per_m } = room;
   for (let j = from; j < to; j++) {
     let d = 0;
