@@ -153,8 +153,17 @@ function roughly(
   begin: number,
   end: number,
 ): number {
-  let sum = logRough(rough, bending, age, count, begin, end);
-  if (!(sum > -Infinity)) return sum;
+  let sum = 0;
+  let above = begin;
+  for (let k = 0; k < bending.blocks; k++) {
+    const below = k < count ? age[k]! : end;
+    if (!(below > above)) return -Infinity;
+    const logTime = log(below - above);
+    sum -= logTime;
+    rough.off[k] = logTime - rough.logTime[k]!;
+    above = below;
+  }
+  sum += logRough(rough, bending);
   const place = h.state * h.hole.dates.length + start;
   for (let k = 0; k < count; k++) {
     const i = order[place + k]!;

@@ -33,9 +33,9 @@ export interface Chain {
   tuning: number | null;
 }
 
-const STEPS_OF_LAW = 3;
-const STRETCHES = 4;
-const DEPTH_DRAWS = 2;
+const STEPS_OF_LAW = 6;
+const STRETCHES = 8;
+const DEPTH_DRAWS = 1;
 /** Sd of a step of ln s and ln L: about their spread given a history of some fifty sections. */
 const STEP_OF_LAW = 0.25;
 /** The guide of that walk is made of the ages since the last of these sweeps of the warm-up. */

@@ -5,25 +5,29 @@
  * among a few the chain chooses by their density over |∂T/∂c|. The shift by a guide (`states.ts`) moves the ages of a
  * stretch alike; where a centimetre is decades, few states fit so.
  */
-import { log, type RandomStream } from '@stillstand/science/base';
+import { exp, log, type RandomStream } from '@stillstand/science/base';
 import { type Bending, bendBetween, bendingOf, bendTo, logVolume, makeBend } from './bending.ts';
 import { logLikelihood } from './date-likelihood.ts';
 import { gapsAbove, type History, tell } from './history.ts';
 import type { Hole } from './hole.ts';
 import { logSections } from './law.ts';
+import { logRough, type Rough, roughBy, roughOf } from './rough.ts';
 
 export interface Depths {
   /** Horizons whose ages are kept, by depth: some way apart. */
   kept: Int32Array;
   age_cal_bp: Float64Array;
   bending: Bending;
-  /** Of the state that is tried, and of the one chosen so far. */
+  slope: Float64Array;
+  rough: Rough;
+  /** In the bend that costs least. */
+  least_yr_per_m: Float64Array;
+  /** In the state that is tried. */
   u: Float64Array;
-  chosen: Float64Array;
 }
 
 /** States to choose among besides the present one. */
-const AMONG = 3;
+const AMONG = 12;
 /** Equations for more horizons take too long. */
 const MOST = 40;
 /** Least distance of horizons that are kept, in sections. */
@@ -57,42 +61,84 @@ export function depthsOf(hole: Hole): Depths | null {
     kept: Int32Array.from(kept),
     age_cal_bp: new Float64Array(kept.length),
     bending,
+    slope: new Float64Array(kept.length),
+    rough: roughOf(kept.length),
+    least_yr_per_m: new Float64Array(sections),
     u: new Float64Array(sections),
-    chosen: new Float64Array(sections),
   };
 }
 
 /** Chooses a state anew; returns whether it is another. */
 export function drawDepths(h: History, room: Depths, stream: RandomStream): boolean {
   const { hole, law } = h;
-  const { kept, age_cal_bp, bending, u, chosen } = room;
-  bendBetween(h, bending, 0, hole.sections);
+  const { kept, age_cal_bp, bending, slope, rough, u } = room;
+  const { sections, states } = hole;
+  bendBetween(h, bending, 0, sections);
   for (let k = 0; k < kept.length; k++) {
     const i = kept[k]!;
-    makeBend(bending, k, hole.sections);
+    makeBend(bending, k, sections);
     age_cal_bp[k] = h.bare_cal_bp[i]! + h.gaps_yr[i]!;
+    let g = 0;
+    for (let j = 0; j < sections; j++) g += bending.b[k * sections + j]! * bending.slope[j]!;
+    slope[k] = g;
   }
-  if (!blocksIn(hole, room, h.state)) return false;
-  const here = logVolume(h, bending);
-  if (!(here > -Infinity)) return false;
-  let peak = logSections(h.u, hole.isCut, law.mean, h.variation, h.memory) - here - log(stream.exponential());
-  for (let i = 0; i < h.level.length; i++) peak += h.level[i]!;
+  // Rough by the median depths, so that it is the same from every state.
+  blocksAt(hole, room, -1);
+  if (!roughBy(h, bending, rough, slope)) return false;
+  room.least_yr_per_m.set(bending.yr_per_m);
+  const roughHere = roughIn(h, room, h.state);
+  if (!(roughHere > -Infinity)) return false;
+  let peak = roughHere - log(stream.exponential());
   let state = h.state;
+  let roughThere = roughHere;
   for (let m = 0; m < AMONG; m++) {
-    const other = stream.integer(hole.states);
+    const other = stream.integer(states);
     const noise = -log(stream.exponential());
     if (other === h.state) continue;
-    const weight = inState(h, room, other) + noise;
-    if (!(weight > peak)) continue;
-    peak = weight;
+    const value = roughIn(h, room, other);
+    if (!(value + noise > peak)) continue;
+    peak = value + noise;
     state = other;
-    chosen.set(u);
+    roughThere = value;
   }
   if (state === h.state) return false;
-  h.u.set(chosen);
+
+  // The exact density decides.
+  blocksAt(hole, room, h.state);
+  const here = logVolume(h, bending);
+  if (!(here > -Infinity)) return false;
+  let gain =
+    inState(h, room, state) -
+    roughThere -
+    (logSections(h.u, hole.isCut, law.mean, h.variation, h.memory) - here - roughHere);
+  for (let i = 0; i < h.level.length; i++) gain -= h.level[i]!;
+  if (!(gain >= 0 || stream.uniform() < exp(gain))) return false;
+  h.u.set(u);
   h.state = state;
   tell(h);
   return true;
+}
+
+/** Rough log weight of the history's form in a state; −∞ where it has none. */
+function roughIn(h: History, room: Depths, state: number): number {
+  const { hole } = h;
+  const { kept, age_cal_bp, bending, rough, least_yr_per_m } = room;
+  const { first, last, firstMetres, lastMetres } = bending;
+  if (!blocksAt(hole, room, state)) return -Infinity;
+  let above = h.ground_cal_bp;
+  let sum = 0;
+  for (let k = 0; k < kept.length; k++) {
+    const bare = age_cal_bp[k]! - gapsAbove(h, kept[k]!, state);
+    if (!(bare > above)) return -Infinity;
+    const logTime = log(bare - above);
+    sum -= logTime;
+    let time = firstMetres[k]! * least_yr_per_m[first[k]!]!;
+    for (let j = first[k]! + 1; j < last[k]!; j++) time += hole.section_m * least_yr_per_m[j]!;
+    if (last[k]! > first[k]!) time += lastMetres[k]! * least_yr_per_m[last[k]!]!;
+    rough.off[k] = logTime - log(time);
+    above = bare;
+  }
+  return sum + logRough(rough, bending);
 }
 
 /** Log weight of the history's form in a state, which is left in `u`; −∞ where it has none. */
@@ -100,7 +146,7 @@ function inState(h: History, room: Depths, state: number): number {
   const { hole, law } = h;
   const { kept, age_cal_bp, bending, u } = room;
   const { wanted, added, yr_per_m } = bending;
-  if (!blocksIn(hole, room, state)) return -Infinity;
+  if (!blocksAt(hole, room, state)) return -Infinity;
   let above = h.ground_cal_bp;
   for (let k = 0; k < kept.length; k++) {
     const bare = age_cal_bp[k]! - gapsAbove(h, kept[k]!, state);
@@ -128,9 +174,9 @@ function inState(h: History, room: Depths, state: number): number {
   return weight;
 }
 
-/** The blocks between the kept horizons in a state; false where they are not one below the other. */
-function blocksIn(
-  { section, below_m, section_m, dates }: Hole,
+/** The blocks between the kept horizons in a state, or by their medians (−1); false where they are not one below the other. */
+function blocksAt(
+  { section, below_m, section_m, sections, dates, horizons }: Hole,
   { kept, bending }: Depths,
   state: number,
 ): boolean {
@@ -139,8 +185,9 @@ function blocksIn(
   let used = 0;
   for (let k = 0; k < kept.length; k++) {
     const at = state * dates.length + kept[k]!;
-    const j = section[at]!;
-    const reached = below_m[at]!;
+    const { median_m } = horizons[kept[k]!]!;
+    const j = state < 0 ? Math.min(sections - 1, Math.floor(median_m / section_m)) : section[at]!;
+    const reached = state < 0 ? median_m - j * section_m : below_m[at]!;
     if (j < above || (j === above && !(reached > used))) return false;
     first[k] = above;
     last[k] = j;

@@ -18,7 +18,7 @@ export interface Doubt {
 const ANY = 0.3;
 /** A horizon that was surely in place counts so much. */
 const SURE = 0.002;
-const RUNS = { at_first: 8, least: 6, most: 24, for_each_in_doubt: 60 };
+const RUNS = { at_first: 8, least: 3, most: 24, for_each_in_doubt: 60 };
 
 export const doubtOf = ({ dates: { length: n } }: Hole): Doubt => ({
   share: new Float64Array(n).fill(1 / n),

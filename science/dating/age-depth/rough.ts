@@ -4,7 +4,6 @@
  * (Christen & Fox 2005, J. Comput. Graph. Stat. 14:795–810). The histories that a run can bend into are the same seen from
  * any of them, and so are their least costly one and what is rough here.
  */
-import { log } from '@stillstand/science/base';
 import { type Bending, timesAt } from './bending.ts';
 import type { History } from './history.ts';
 
@@ -15,7 +14,7 @@ export interface Rough {
   /** [block × block]: curvature of the cost along c; its factor. */
   curvature: Float64Array;
   factor: Float64Array;
-  /** By block, for sums. */
+  /** By block: what log T is off by from that, asked of `logRough`, which overwrites it. */
   off: Float64Array;
 }
 
@@ -65,25 +64,8 @@ export function roughBy(h: History, bending: Bending, room: Rough, slope: Float6
   return true;
 }
 
-/** Rough log density of ages, each older than the one above, between an end above and one below (infinite where it is open). */
-export function logRough(
-  { logTime, jacobian, curvature, off }: Rough,
-  { blocks, most }: Bending,
-  age: Float64Array,
-  count: number,
-  begin: number,
-  end: number,
-): number {
-  let sum = 0;
-  let above = begin;
-  for (let k = 0; k < blocks; k++) {
-    const below = k < count ? age[k]! : end;
-    if (!(below > above)) return -Infinity;
-    const l = log(below - above);
-    sum -= l;
-    off[k] = l - logTime[k]!;
-    above = below;
-  }
+/** Rough log density in c of what is `off` in log T from the bend that costs least. */
+export function logRough({ jacobian, curvature, off }: Rough, { blocks, most }: Bending): number {
   for (let k = 1; k < blocks; k++)
     for (let l = 0; l < k; l++) off[k] = off[k]! - jacobian[k * most + l]! * off[l]!;
   for (let k = blocks - 1; k >= 0; k--) {
@@ -93,8 +75,8 @@ export function logRough(
   let cost = 0;
   for (let k = 0; k < blocks; k++) {
     let q = 0;
-    for (let l = 0; l < blocks; l++) q += curvature[k * most + l]! * off[l]!;
-    cost += off[k]! * q;
+    for (let l = 0; l < k; l++) q += curvature[k * most + l]! * off[l]!;
+    cost += off[k]! * (2 * q + curvature[k * most + k]! * off[k]!);
   }
-  return sum - 0.5 * cost;
+  return -0.5 * cost;
 }
