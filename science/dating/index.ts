@@ -10,9 +10,11 @@ export {
   ageDepthWithDraws,
   ageDepthWork,
   type DatedHorizon,
+  datesApart,
   type History,
   historyShape,
   isProbableOutlier,
+  type Mode,
 } from './age-depth/index.ts';
 export type { CalibratedColumns } from './batch.ts';
 export { calibrateMany } from './batch.ts';
