@@ -24,5 +24,14 @@ export { mixedCurve } from './mixed-curve.ts';
 export { normalAge } from './normal-age.ts';
 export type { PooledAge } from './pooled-age.ts';
 export { pooledAge } from './pooled-age.ts';
+export {
+  FEW_SHELLS,
+  type Measured,
+  offsetOfKnownAge,
+  offsetOfPair,
+  type PooledOffset,
+  pooledOffset,
+  type ReservoirOffset,
+} from './reservoir/index.ts';
 export { probabilityOlder } from './succession.ts';
 export { type CurveRows, onWholeYears, type YearlyCurve } from './yearly-curve.ts';
