@@ -57,6 +57,9 @@ export const traceId = {
 
   date: (labCode: string) => id(`date:${label(labCode)}`),
   pooled: (group: string) => id(`pooled:${label(group)}`),
+  /** ΔR of one shell, and of one water. */
+  offset: (labCode: string) => id(`offset:${label(labCode)}`),
+  reservoir: (group: string) => id(`reservoir:${label(group)}`),
 
   tide: (site: string, level: string) => id(`tide:${label(site)}/${label(level)}`),
   point: (point: string) => {

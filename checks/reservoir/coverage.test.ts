@@ -7,6 +7,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { type RandomStream, randomStream } from '@stillstand/science/base';
 import { pooledOffset } from '@stillstand/science/dating';
+import { knownToFail } from '../bounds/known-to-fail.ts';
 
 const SETS = 4000;
 const ERROR = 30;
@@ -22,7 +23,13 @@ const WATERS: Readonly<Record<string, Water>> = {
   'long tails': (s) => -120 + (30 * s.normal()) / Math.max(0.2, Math.abs(s.normal())),
 };
 
-test('the offered ΔR holds a new sample, 4000 sets, seed 311', () => {
+/** Few shells do not show a long tail. */
+const KNOWN: Readonly<Record<string, string>> = {
+  'long tails, 4 shells': '0.869',
+  'long tails, 6 shells': '0.895',
+};
+
+test('the offered ΔR holds a new sample, 4000 sets, seed 311', async (t) => {
   for (const [name, water] of Object.entries(WATERS)) {
     for (const n of [1, 2, 3, 4, 6, 10, 20]) {
       const stream = randomStream(311).split(name).split(String(n));
@@ -44,7 +51,17 @@ test('the offered ΔR holds a new sample, 4000 sets, seed 311', () => {
       console.log(
         `${name}, ${n} shells: ${share.toFixed(3)}; by the error of the mean alone ${(heldByMean / SETS).toFixed(3)}`,
       );
-      if (n >= 4) assert.ok(share >= 0.9, `${name}, ${n} shells: ${share}`);
+      const stated = KNOWN[`${name}, ${n} shells`];
+      if (n >= 4 && stated === undefined) assert.ok(share >= 0.9, `${name}, ${n} shells: ${share}`);
+      if (stated !== undefined)
+        await knownToFail(t, {
+          what: `reservoir, ΔR of a new sample held, ${name}, ${n} shells, 4000 sets, seed 311`,
+          bound: { at_least: 0.9 },
+          measured: share,
+          stated,
+          since: '2026-11-30',
+          page: 'docs/methods/reservoir.md',
+        });
     }
   }
 });

@@ -49,6 +49,9 @@ test('each of 70 shells to 0.1 yr; collected after 1950, none', () => {
   assert.equal(dated, shells.filter(({ cal_bp }) => cal_bp >= 0).length);
 });
 
+/** 5 % points of chi-square for n − 1 degrees of freedom. */
+const CHI_SQUARE_5: Readonly<Record<number, number>> = { 4: 7.815, 5: 9.488, 7: 12.592, 14: 22.362 };
+
 // n, mean, weighted error, chi-square, scatter not reduced: computed apart, in numpy.
 const LOCALITIES: [string, number, number, number, number, number, number][] = [
   ['Merino-Campos et al. 2019', -41.8596, 7, -12.1, 9.9, 13.3, 39.0],
@@ -72,8 +75,7 @@ test('five localities together', () => {
     near(pool.weighted_error_yr, weighted);
     near(pool.chi_square, chi_square);
     near(pool.scatter_yr!, scatter);
-    // 5 % points of chi-square for 3, 4, 6 and 13 degrees: 7.815, 9.488, 12.592, 22.362.
-    assert.equal(pool.p < 0.05, chi_square > { 4: 7.815, 5: 9.488, 7: 12.592, 14: 22.362 }[n]!);
+    assert.equal(pool.p < 0.05, chi_square > CHI_SQUARE_5[n]!);
   }
 });
 

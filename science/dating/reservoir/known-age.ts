@@ -27,7 +27,8 @@ export function offsetOfKnownAge(
   known_cal_bp: number,
   marine: YearlyCurve,
 ): ReservoirOffset | NotCalibrated {
-  if (!isMeasured(shell) || !Number.isFinite(known_cal_bp)) return notANumber(shell, `known age ${known_cal_bp}`);
+  if (!isMeasured(shell) || !Number.isFinite(known_cal_bp))
+    return notANumber(shell, `known age ${known_cal_bp}`);
   const expected = atYear(marine, known_cal_bp);
   if (expected === null) {
     const last = marine.from_cal_bp + marine.c14_age.length - 1;

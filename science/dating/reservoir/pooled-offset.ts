@@ -56,7 +56,7 @@ export function pooledOffset(offsets: readonly { offset_yr: number; error_yr: nu
     scatter_yr,
     error_of_mean_yr,
     spread_yr,
-    new_sample_error_yr: Math.hypot(error_of_mean_yr, spread_yr),
+    new_sample_error_yr: Math.sqrt(square(error_of_mean_yr) + square(spread_yr)),
     chi_square,
     degrees,
     p: degrees === 0 ? 1 : chiSquareUpperTail(chi_square, degrees),
