@@ -33,5 +33,6 @@ export {
   pooledOffset,
   type ReservoirOffset,
 } from './reservoir/index.ts';
+export { DISAGREES, matchSequence, type Sequence, type SequenceMember } from './sequence/index.ts';
 export { probabilityOlder } from './succession.ts';
 export { type CurveRows, onWholeYears, type YearlyCurve } from './yearly-curve.ts';
