@@ -6,7 +6,6 @@ import type { TableName } from './schemas.ts';
 
 const TABLES: readonly TableName[] = [
   'lead_profiles',
-  'sequences',
   'section_lines',
   'section_profile',
   'section_boundaries',

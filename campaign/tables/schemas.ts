@@ -880,9 +880,13 @@ export const schemas = {
     sequence: required(text('label of the sequence')),
     determination: required(reference('determinations', 'the date')),
     offset_yr: required(
-      number('years from the first member, younger positive', 'yr', { min: -100000, max: 100000 }),
+      number('years from the middle of the first member to the middle of this, younger positive', 'yr', {
+        min: -100000,
+        max: 100000,
+      }),
     ),
-    offset_error_yr: number('1 sigma of it', 'yr', { min: 0, max: 10000 }),
+    offset_error_yr: number('1 sigma of it, its own', 'yr', { min: 0, max: 10000 }),
+    block_yr: number('rings or varves in the sample; 1 if empty', 'yr', { min: 1, max: 1000 }),
   }),
   compiled_points: table('a sea-level point from the literature', {
     point: label('label of the point'),

@@ -98,6 +98,8 @@ export interface Dates {
   pooled: Map<string, Known<Dated>>;
   /** ΔR from the campaign's own shells. */
   reservoirs: Reservoirs['of'];
+  /** Laboratory codes of those whose sample has its age from another member of their sequence already. */
+  repeats: ReadonlySet<string>;
   problems: Problem[];
 }
 
@@ -172,6 +174,7 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
   const curves = curvesAtHand(run, own.of, published);
   const pools = reservoirs(run, campaign, curves);
   problems.push(...pools.problems);
+  const inSequence = new Set(campaign.rows.sequences.map(({ determination }) => determination));
   const rangeOf = run.plain(range);
   for (const row of campaign.rows.determinations) {
     if (isForOffset(row)) continue;
@@ -248,7 +251,7 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
     };
     const dated = run.do(
       date,
-      traceId.date(row.lab_code),
+      inSequence.has(row.lab_code) ? traceId.dateAlone(row.lab_code) : traceId.date(row.lab_code),
       inputs,
       (v) => tellDate(row, named?.value.name ?? null, v.kind === 'dated' ? v.result : null),
       ofCampaign === undefined || named === null
@@ -286,7 +289,13 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
       );
     }
   }
-  return { of, pooled: poolGroups(run, campaign, of, complain), reservoirs: pools.of, problems };
+  return {
+    of,
+    pooled: poolGroups(run, campaign, of, complain),
+    reservoirs: pools.of,
+    repeats: new Set(),
+    problems,
+  };
 }
 
 /** Whether a date on that curve has marine carbon alone: nothing is mixed into it. */

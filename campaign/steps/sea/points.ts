@@ -355,6 +355,7 @@ function dateOf(row: Row<'points'>, campaign: Campaign, dates: Dates): Known<Dat
   const named = row.determination === null ? undefined : dates.of.get(row.determination);
   if (named !== undefined) return named;
   const usable = determinations.filter((d) => dates.of.has(d.lab_code));
-  const chosen = usable.find((d) => d.status !== 'rejected') ?? usable[0];
+  const accepted = usable.filter((d) => d.status !== 'rejected');
+  const chosen = accepted.find((d) => !dates.repeats.has(d.lab_code)) ?? accepted[0] ?? usable[0];
   return chosen === undefined ? null : dates.of.get(chosen.lab_code)!;
 }

@@ -34,9 +34,12 @@ export function convolved(f: Float64Array, kernel: Kernel): Float64Array {
 export function logSum(of: readonly Float64Array[]): Float64Array {
   if (of.length === 1) return of[0]!;
   return of[0]!.map((_, t) => {
-    const most = Math.max(...of.map((f) => f[t]!));
+    let most = -Infinity;
+    for (const f of of) most = Math.max(most, f[t]!);
     if (most === -Infinity) return -Infinity;
-    return most + log(of.reduce((sum, f) => sum + exp(f[t]! - most), 0));
+    let sum = 0;
+    for (const f of of) sum += exp(f[t]! - most);
+    return most + log(sum);
   });
 }
 

@@ -12,16 +12,13 @@ import {
   trimmed,
 } from '../calibration.ts';
 import type { YearlyCurve } from '../yearly-curve.ts';
-import { blockCurve } from './block-curve.ts';
+import { blockCurve, blockYears, type Place } from './block-curve.ts';
 import { convolved, gapKernel, type Kernel, logSum, sumOf } from './log-sums.ts';
 
-export interface SequenceMember extends RadiocarbonAge {
+export interface SequenceMember extends RadiocarbonAge, Place {
   id: string;
-  /** Years from the first member to the middle of this, younger positive; its own 1 sigma ≥ 0. */
-  after_first_yr: number;
+  /** 1 sigma ≥ 0 of its distance from the first, which younger members have positive; its own. */
   after_first_sd_yr: number;
-  /** Rings or varves in the sample: the curve is averaged over so many years. */
-  block_yr: number;
   curve: YearlyCurve;
   /** Members of one group share the error of their ΔR; null: its own. One group at most. */
   offset_group: string | null;
@@ -137,14 +134,12 @@ function yearsOf(members: readonly SequenceMember[]): Years | NotCalibrated {
   for (const member of members) {
     const alone = calibrate(member, member.curve);
     if (alone.kind !== 'calibrated') return { ...alone, reason: `${member.id}: ${alone.reason}` };
-    const curve = blockCurve(member.curve, member.after_first_yr, member.block_yr);
-    if (curve === null)
-      return { kind: 'beyond_curve', reason: `${member.id}: ${member.block_yr} years on a shorter curve` };
+    const on = blockYears(member.curve, member);
     const reach = member.block_yr + 6 * member.after_first_sd_yr;
     young = Math.min(young, alone.from_cal_bp + member.after_first_yr - reach);
     old = Math.max(old, alone.from_cal_bp + alone.density.length + member.after_first_yr + reach);
-    least = Math.max(least, curve.from_cal_bp);
-    most = Math.min(most, curve.from_cal_bp + curve.c14_age.length - 1);
+    least = Math.max(least, on.first);
+    most = Math.min(most, on.last);
   }
   const first = Math.max(Math.floor(young), least);
   const last = Math.min(Math.ceil(old), most);
@@ -164,12 +159,11 @@ interface Seen {
 }
 
 function seenFrom(member: SequenceMember, { first, years }: Years): Seen {
-  const curve = blockCurve(member.curve, member.after_first_yr, member.block_yr)!;
-  const at = first - curve.from_cal_bp;
+  const curve = blockCurve(member.curve, member, first, years);
   const shared = isShared(member) ? member.offset_sd_yr : 0;
   const own = square(member.error_yr) + (shared > 0 ? 0 : square(member.offset_sd_yr));
-  const expected = (t: number, z: number): number => curve.c14_age[at + t]! + member.offset_yr + shared * z;
-  const variance = (t: number): number => own + square(curve.sigma_yr[at + t]!);
+  const expected = (t: number, z: number): number => curve.c14_age[t]! + member.offset_yr + shared * z;
+  const variance = (t: number): number => own + square(curve.sigma_yr[t]!);
   const off = (t: number, z: number): number => (member.c14_age - expected(t, z)) / Math.sqrt(variance(t));
   return {
     kernel: gapKernel(member.after_first_sd_yr),
