@@ -1,4 +1,5 @@
 /** Laboratory results to calendar ages. */
+export { ageBetween } from './age-between.ts';
 export { ageBound } from './age-bound.ts';
 export {
   type AgeDepth,
@@ -33,6 +34,7 @@ export {
   pooledOffset,
   type ReservoirOffset,
 } from './reservoir/index.ts';
+export { type OfEvent, type SameEvent, sameEvent } from './same-event.ts';
 export { DISAGREES, matchSequence, type Sequence, type SequenceMember } from './sequence/index.ts';
 export { probabilityOlder } from './succession.ts';
 export { type CurveRows, onWholeYears, type YearlyCurve } from './yearly-curve.ts';
