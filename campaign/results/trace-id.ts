@@ -59,6 +59,7 @@ export const traceId = {
   /** A member of a sequence by itself, before the others are seen. */
   dateAlone: (labCode: string) => id(`date:${label(labCode)}/alone`),
   sequence: (sequence: string) => id(`sequence:${label(sequence)}`),
+  event: (event: string) => id(`event:${label(event)}`),
   pooled: (group: string) => id(`pooled:${label(group)}`),
   /** ΔR of one shell, and of one water. */
   offset: (labCode: string) => id(`offset:${label(labCode)}`),

@@ -18,6 +18,8 @@ import { linkHoles } from '@stillstand/science/rig';
 import { sectionThrough } from '@stillstand/science/survey';
 import { agesAgainstDepth } from './ages/age-depth.ts';
 import { type Dates, dateAll, type Published, publishedCurve } from './ages/dates.ts';
+import { withEvents } from './ages/events.ts';
+import { questions } from './ages/questions/questions.ts';
 import { withSequences } from './ages/sequences.ts';
 import { outOfOrder } from './ages/succession.ts';
 import { bringHeightsTogether } from './heights/heights.ts';
@@ -94,7 +96,7 @@ export function computeCampaign(
   const dates = withSequences(
     run,
     campaign,
-    dateAll(run, campaign, published, settings.curve.age_range_cal_bp),
+    withEvents(run, campaign, dateAll(run, campaign, published, settings.curve.age_range_cal_bp)),
   );
   const tides = siteLevels(run, campaign, heights);
   const points = makePoints(run, campaign, heights, tides, samples, dates, settings.inclination_percent);
@@ -161,6 +163,7 @@ export function computeCampaign(
     ...measurements.problems,
     ...photographs.problems,
     ...dates.problems,
+    ...questions(campaign, dates),
     ...outOfOrder(campaign, samples, dates),
     ...points.problems,
     ...fromLiterature.problems,

@@ -27,6 +27,7 @@ const COLUMNS: Readonly<Record<string, string>> = {
   age_role: 'age applies as',
   distance_to_replaced_m: 'distance to the replaced hole',
   end_mark: 'cable mark at the end',
+  event_group: 'of one event',
   fraction_dated: 'what was dated',
   hole_a: 'first hole',
   hole_b: 'second hole',

@@ -608,6 +608,7 @@ export const schemas = {
       ),
     ),
     pool_group: renamed('group', text('determinations of one thing, to be pooled')),
+    event_group: text('determinations of different things of one event'),
     status: choice('whether it is used', STATUS),
     reason: text('why it is rejected'),
   }),
@@ -622,7 +623,10 @@ export const schemas = {
   points: table("a sample's claim on the sea", {
     point: label('label of the point'),
     sample: required(reference('samples', 'the sample')),
-    age_from: choice('where its age comes from', ['determination', 'age_depth', 'pooled']),
+    age_from: choice(
+      'where its age comes from; between: the nearest dates above and below it in its hole; event: the event of its determination',
+      ['determination', 'age_depth', 'pooled', 'between', 'event'],
+    ),
     determination: reference('determinations', 'which determination, where the sample has several'),
     indicator: text('what kind of deposit it is, from the vocabulary'),
     kind: required(choice('index point or limiting point', ['index', 'terrestrial', 'marine'])),

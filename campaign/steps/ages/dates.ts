@@ -51,7 +51,7 @@ export function curvesNeeded({ rows }: Pick<Campaign, 'rows'>): CurveLabel[] {
   return [...new Set([...names.filter(isPublished), ...ofPoints])];
 }
 
-const hasMarineShare = ({ marine_fraction, marine_fraction_error }: Row<'determinations'>): boolean =>
+export const hasMarineShare = ({ marine_fraction, marine_fraction_error }: Row<'determinations'>): boolean =>
   (marine_fraction ?? 0) > 0 || (marine_fraction_error ?? 0) > 0;
 
 /** A published curve by its name however it is written, as in a table of the literature; null for another name. */
@@ -96,6 +96,8 @@ export interface Dates {
   of: Map<string, Known<Dated>>;
   /** By the label of the group. */
   pooled: Map<string, Known<Dated>>;
+  /** By the name of the event. */
+  events: ReadonlyMap<string, Known<Dated>>;
   /** ΔR from the campaign's own shells. */
   reservoirs: Reservoirs['of'];
   /** Laboratory codes of those whose sample has its age from another member of their sequence already. */
@@ -293,6 +295,7 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
     of,
     pooled: poolGroups(run, campaign, of, complain),
     reservoirs: pools.of,
+    events: new Map(),
     repeats: new Set(),
     problems,
   };
