@@ -9,5 +9,5 @@ import { type Reservoir, reservoirs } from './reservoirs.ts';
 export function ownReservoirs(campaign: Campaign, published: Published): Reservoir[] {
   const run = stepRunner({ computation: '', memo: null });
   const { of } = reservoirs(run, campaign, curvesAtHand(run, ownCurves(campaign).of, published));
-  return [...of.values()].map(({ value }) => value);
+  return [...of.values()];
 }

@@ -32,7 +32,7 @@ export interface Reservoir extends PooledOffset {
 
 export interface Reservoirs {
   /** By `delta_r_group`. */
-  of: ReadonlyMap<string, Known<Reservoir>>;
+  of: ReadonlyMap<string, Reservoir>;
   problems: readonly Problem[];
 }
 
@@ -69,13 +69,8 @@ const offset = step(
   },
 );
 
-const pooling = step(
-  'reservoir',
-  ({ group, curve, offsets }: { group: string; curve: string; offsets: readonly ReservoirOffset[] }) => ({
-    group,
-    curve,
-    ...pooledOffset(offsets),
-  }),
+const pooling = step('reservoir', ({ offsets }: { offsets: readonly ReservoirOffset[] }) =>
+  pooledOffset(offsets),
 );
 
 export function reservoirs(
@@ -86,7 +81,7 @@ export function reservoirs(
   const { problems, complain } = complaints<Determination>(campaign, 'determinations', (r) => r.lab_code);
   const rows = campaign.rows.determinations.filter(isForOffset);
   const shells = rows.flatMap((row) => shellOf(run, campaign, curves, row, complain));
-  const of = new Map<string, Known<Reservoir>>();
+  const of = new Map<string, Reservoir>();
   const grouped = rows.filter(({ delta_r_group }) => delta_r_group !== null);
   for (const [group, members] of Map.groupBy(grouped, (row) => row.delta_r_group!)) {
     const usable = shells.filter(({ row }) => row.delta_r_group === group);
@@ -103,15 +98,14 @@ export function reservoirs(
       );
       continue;
     }
-    const known = run.do(
+    const { value: pool } = run.do(
       pooling,
       traceId.reservoir(group),
-      { group: run.plain(group), curve: run.plain(curve), offsets: usable.map(({ known }) => known) },
-      (v) => tellReservoir(v),
-      () => usable.map(({ known }) => known),
+      { offsets: usable.map(({ known }) => known) },
+      (v) => tellReservoir(group, v),
     );
-    of.set(group, known);
-    for (const doubt of reservoirDoubts(known.value)) {
+    of.set(group, { group, curve, ...pool });
+    for (const doubt of reservoirDoubts(pool)) {
       const { code, found, expected, fix } = doubt;
       complain(usable[0]!.row, code, 'delta_r_group', `${group}: ${found}`, expected, fix, 'warning');
     }

@@ -15,8 +15,8 @@ export const tellOffset = (row: Row<'determinations'>, offset: ReservoirOffset |
   signed: true,
 });
 
-export const tellReservoir = (pool: PooledOffset & { group: string }): Told => ({
-  label: `ΔR of ${pool.group}`,
+export const tellReservoir = (group: string, pool: PooledOffset): Told => ({
+  label: `ΔR of ${group}`,
   how: `weighted mean of ${pool.n}; its error (±${pool.error_of_mean_yr.toFixed(0)}) and the spread of the shells (±${pool.spread_yr.toFixed(0)}) in quadrature`,
   value: pool.mean_yr,
   sigma: pool.new_sample_error_yr,

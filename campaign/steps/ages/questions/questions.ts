@@ -74,7 +74,7 @@ function waters(asked: readonly Determination[], dates: Dates, complain: Complai
         'Write the same in all of them, or divide the group.',
         'warning',
       );
-    const water = dates.reservoirs.get(group)?.value;
+    const water = dates.reservoirs.get(group);
     if (water === undefined) continue;
     const { delta_r, delta_r_error } = offeredOffset(water);
     for (const row of rows) {
