@@ -56,7 +56,14 @@ export const traceId = {
   photograph: (row_id: string) => id(`photograph:${label(row_id)}`),
 
   date: (labCode: string) => id(`date:${label(labCode)}`),
+  /** A member of a sequence by itself, before the others are seen. */
+  dateAlone: (labCode: string) => id(`date:${label(labCode)}/alone`),
+  sequence: (sequence: string) => id(`sequence:${label(sequence)}`),
+  event: (event: string) => id(`event:${label(event)}`),
   pooled: (group: string) => id(`pooled:${label(group)}`),
+  /** ΔR of one shell, and of one water. */
+  offset: (labCode: string) => id(`offset:${label(labCode)}`),
+  reservoir: (group: string) => id(`reservoir:${label(group)}`),
 
   tide: (site: string, level: string) => id(`tide:${label(site)}/${label(level)}`),
   point: (point: string) => {

@@ -18,6 +18,9 @@ import { linkHoles } from '@stillstand/science/rig';
 import { sectionThrough } from '@stillstand/science/survey';
 import { agesAgainstDepth } from './ages/age-depth.ts';
 import { type Dates, dateAll, type Published, publishedCurve } from './ages/dates.ts';
+import { withEvents } from './ages/events.ts';
+import { questions } from './ages/questions/questions.ts';
+import { withSequences } from './ages/sequences.ts';
 import { outOfOrder } from './ages/succession.ts';
 import { bringHeightsTogether } from './heights/heights.ts';
 import { siteLevels } from './heights/site-levels.ts';
@@ -90,7 +93,11 @@ export function computeCampaign(
   const samples = placeSamples(run, campaign, heights, holes);
   const measurements = placeMeasurements(run, campaign, holes, samples);
   const photographs = placePhotographs(run, campaign, holes);
-  const dates = dateAll(run, campaign, published, settings.curve.age_range_cal_bp);
+  const dates = withSequences(
+    run,
+    campaign,
+    withEvents(run, campaign, dateAll(run, campaign, published, settings.curve.age_range_cal_bp)),
+  );
   const tides = siteLevels(run, campaign, heights);
   const points = makePoints(run, campaign, heights, tides, samples, dates, settings.inclination_percent);
   const fromLiterature = publishedPoints(run, campaign, heights, (name) =>
@@ -156,6 +163,7 @@ export function computeCampaign(
     ...measurements.problems,
     ...photographs.problems,
     ...dates.problems,
+    ...questions(campaign, dates),
     ...outOfOrder(campaign, samples, dates),
     ...points.problems,
     ...fromLiterature.problems,

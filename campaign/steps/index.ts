@@ -9,6 +9,9 @@ export {
   type Published,
 } from './ages/dates.ts';
 export { type OwnCurves, ownCurves } from './ages/own-curves.ts';
+export { ownReservoirs } from './ages/own-reservoirs.ts';
+export { reservoirDoubts } from './ages/reservoir-doubts.ts';
+export { isForOffset, offeredOffset } from './ages/reservoirs.ts';
 export { COMPUTATION, type Computation, type ComputeOptions, computeCampaign } from './compute.ts';
 export { type GaugeRecord, gaugeRecords, referencesFor } from './heights/gauge-record.ts';
 export { type LoopBefore, loopBefore } from './heights/loop-before.ts';

@@ -6,7 +6,6 @@ import type { TableName } from './schemas.ts';
 
 const TABLES: readonly TableName[] = [
   'lead_profiles',
-  'sequences',
   'section_lines',
   'section_profile',
   'section_boundaries',
@@ -15,7 +14,7 @@ const TABLES: readonly TableName[] = [
 
 const COLUMNS: Readonly<Partial<Record<TableName, readonly string[]>>> = {
   units: ['facies'],
-  determinations: ['systematic_error', 'systematic_group', 'marine_fraction_error', 'known_age_ce'],
+  determinations: ['systematic_error', 'systematic_group'],
   correlations: ['horizon'],
 };
 

@@ -568,7 +568,15 @@ export const schemas = {
       max: 100000,
     }),
     systematic_group: text('determinations that share that error'),
-    known_age_ce: number('known age, of a sample dated to find ΔR', 'yr CE', { min: -20000, max: 2200 }),
+    known_age_ce: number(
+      'year it was collected alive, of a shell dated to find ΔR; it is not dated itself',
+      'yr CE',
+      {
+        min: -20000,
+        max: 2200,
+      },
+    ),
+    paired_with: reference('determinations', 'terrestrial date of its own time, of a shell dated to find ΔR'),
     reported_as: choice('what value and error are, for radiocarbon; age if empty', ['age', 'f14c']),
     delta13c_permil: detail(number('δ13C as the laboratory gave it', '‰ VPDB', { min: -100, max: 50 })),
     fraction_dated: text('what was dated of the sample'),
@@ -582,7 +590,10 @@ export const schemas = {
       number('reservoir offset ΔR, added to the curve', '14C yr', { min: -2000, max: 5000 }),
     ),
     delta_r_error: renamed('reservoir_sd', number('1 sigma of ΔR', '14C yr', { min: 0, max: 2000 })),
-    delta_r_group: renamed('offset_group', text('determinations that share the error of one ΔR')),
+    delta_r_group: renamed(
+      'offset_group',
+      text('name of the water: its dates share the error of one ΔR, its shells of known age give it'),
+    ),
     marine_fraction: renamed('marine_share', number('fraction of marine carbon', '', { min: 0, max: 1 })),
     marine_fraction_error: number('1 sigma of the marine fraction', '', { min: 0, max: 1 }),
     reference_year: number('year the age counts back from, where it is not 1950', 'yr CE', {
@@ -597,6 +608,7 @@ export const schemas = {
       ),
     ),
     pool_group: renamed('group', text('determinations of one thing, to be pooled')),
+    event_group: text('determinations of different things of one event'),
     status: choice('whether it is used', STATUS),
     reason: text('why it is rejected'),
   }),
@@ -611,7 +623,10 @@ export const schemas = {
   points: table("a sample's claim on the sea", {
     point: label('label of the point'),
     sample: required(reference('samples', 'the sample')),
-    age_from: choice('where its age comes from', ['determination', 'age_depth', 'pooled']),
+    age_from: choice(
+      'where its age comes from; between: the nearest dates above and below it in its hole; event: the event of its determination',
+      ['determination', 'age_depth', 'pooled', 'between', 'event'],
+    ),
     determination: reference('determinations', 'which determination, where the sample has several'),
     indicator: text('what kind of deposit it is, from the vocabulary'),
     kind: required(choice('index point or limiting point', ['index', 'terrestrial', 'marine'])),
@@ -869,9 +884,13 @@ export const schemas = {
     sequence: required(text('label of the sequence')),
     determination: required(reference('determinations', 'the date')),
     offset_yr: required(
-      number('years from the first member, younger positive', 'yr', { min: -100000, max: 100000 }),
+      number('years from the middle of the first member to the middle of this, younger positive', 'yr', {
+        min: -100000,
+        max: 100000,
+      }),
     ),
-    offset_error_yr: number('1 sigma of it', 'yr', { min: 0, max: 10000 }),
+    offset_error_yr: number('1 sigma of it, its own', 'yr', { min: 0, max: 10000 }),
+    block_yr: number('rings or varves in the sample; 1 if empty', 'yr', { min: 1, max: 1000 }),
   }),
   compiled_points: table('a sea-level point from the literature', {
     point: label('label of the point'),

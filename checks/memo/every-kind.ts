@@ -1,5 +1,5 @@
 /** Two holes of the demo, with what the demo has none of: a cut core, every basis of a sample, a pooled pair, a mixed date,
- * a date of the bomb years, a bounding age. Invented data, from demo/. */
+ * a date of the bomb years, a bounding age, shells that give ΔR, rings in sequence, an event, a layer between two dates. Invented data, from demo/. */
 import { type CampaignText, type Cells, demoText, onlyHoles } from './campaign-text.ts';
 
 const demo = onlyHoles(demoText, new Set(['T3', 'M3']));
@@ -28,6 +28,7 @@ export const everyKind: CampaignText = {
       material: 'wood',
     },
     { sample: 'deep', hole: 'T3', basis: 'entered', top: '2.00 m', bottom: '2.04 m' },
+    { sample: 'gap', hole: 'T3', basis: 'entered', top: '3.00 m', bottom: '3.04 m' },
     { sample: 'shelf', site: 'TS', basis: 'elevation', elevation_m: '0.4', elevation_datum: 'TLD' },
   ),
   ...and(
@@ -69,6 +70,28 @@ export const everyKind: CampaignText = {
       error: '60',
       age_role: 'minimum',
     },
+    ...(
+      [
+        ['ring-a', 2600, { calibration_curve: 'shcal20' }],
+        ['ring-b', 2550, { calibration_curve: 'shcal20' }],
+        ['event-a', 3400, { calibration_curve: 'shcal20', event_group: 'flood' }],
+        ['event-b', 3430, { calibration_curve: 'shcal20', event_group: 'flood' }],
+        ['shell-a', 600, { calibration_curve: 'marine20', delta_r_group: 'museum', known_age_ce: '1900' }],
+        ['shell-b', 3850, { calibration_curve: 'marine20', delta_r_group: 'museum', paired_with: 'event-a' }],
+      ] as const
+    ).map(([lab_code, value, cells]) => ({
+      lab_code,
+      sample: 'shelf',
+      method: 'radiocarbon',
+      value: String(value),
+      error: '25',
+      ...cells,
+    })),
+  ),
+  ...and(
+    'sequences',
+    { sequence: 'log', determination: 'ring-a', offset_yr: '0' },
+    { sequence: 'log', determination: 'ring-b', offset_yr: '50', block_yr: '5' },
   ),
   ...and(
     'points',
@@ -82,6 +105,7 @@ export const everyKind: CampaignText = {
       position: 'intercalated',
     },
     { point: 'deep', sample: 'deep', kind: 'index', lower: 'MTL', upper: 'MHW' },
+    { point: 'gap', sample: 'gap', age_from: 'between', kind: 'terrestrial', lower: 'MTL' },
   ),
   ...and('point_errors', { point: 'cut', component: 'compaction', value_m: '0.1', shape: 'one_sided' }),
 };

@@ -1,4 +1,5 @@
 /** Laboratory results to calendar ages. */
+export { ageBetween } from './age-between.ts';
 export { ageBound } from './age-bound.ts';
 export {
   type AgeDepth,
@@ -26,5 +27,16 @@ export { mixedCurve } from './mixed-curve.ts';
 export { normalAge } from './normal-age.ts';
 export type { PooledAge } from './pooled-age.ts';
 export { pooledAge } from './pooled-age.ts';
+export {
+  FEW_SHELLS,
+  type Measured,
+  offsetOfKnownAge,
+  offsetOfPair,
+  type PooledOffset,
+  pooledOffset,
+  type ReservoirOffset,
+} from './reservoir/index.ts';
+export { type OfEvent, type SameEvent, sameEvent } from './same-event.ts';
+export { DISAGREES, matchSequence, type Sequence, type SequenceMember } from './sequence/index.ts';
 export { probabilityOlder } from './succession.ts';
 export { type CurveRows, onWholeYears, type YearlyCurve } from './yearly-curve.ts';

@@ -54,3 +54,13 @@ export interface CurveMonths {
   f14c: Float64Array;
   f14c_sigma: Float64Array;
 }
+
+/** The curve at a calendar age, cal BP, straight between its years; null beyond its ends. */
+export function atYear(curve: YearlyCurve, cal_bp: number): { c14_age: number; sigma_yr: number } | null {
+  const place = cal_bp - curve.from_cal_bp;
+  const i = Math.floor(place);
+  if (!(i >= 0 && place <= curve.c14_age.length - 1)) return null;
+  const k = place - i;
+  const between = (of: Float64Array): number => (k === 0 ? of[i]! : of[i]! + k * (of[i + 1]! - of[i]!));
+  return { c14_age: between(curve.c14_age), sigma_yr: between(curve.sigma_yr) };
+}

@@ -12,6 +12,7 @@ const COMMANDS: Record<string, () => Promise<Command>> = {
   compute: async () => (await import('./commands/compute.ts')).compute,
   compare: async () => (await import('./commands/compare.ts')).compare,
   merge: async () => (await import('./commands/merge.ts')).merge,
+  reservoir: async () => (await import('./commands/reservoir.ts')).reservoir,
   calibrate: async () => (await import('./commands/calibrate.ts')).calibrateDates,
   points: async () => (await import('./commands/points.ts')).points,
   curve: async () => (await import('./commands/curve.ts')).curve,

@@ -198,7 +198,7 @@ function datesOf(campaign: Campaign, dates: Dates, ofHole: readonly Known<Placed
     const date = dates.of.get(row.lab_code);
     const sample = samples.get(row.sample);
     if (date === undefined || sample === undefined) return [];
-    const isOfLayer = roleOf(row) === 'direct' && date.value.age !== null;
+    const isOfLayer = roleOf(row) === 'direct' && date.value.age !== null && !dates.repeats.has(row.lab_code);
     return isOfLayer ? [{ lab_code: row.lab_code, sample, date }] : [];
   });
 }

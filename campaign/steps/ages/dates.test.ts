@@ -60,6 +60,7 @@ test('what cannot be dated says why, and what was reported', async () => {
   const told = problems.filter((p) => p.table === 'determinations').map((p) => [p.label, p.code, p.found]);
   assert.deepEqual(told.sort(), [
     ['L1', 'age-beyond-curve', 'F14C 0.001 ± 0.001'],
+    ['L2', 'after-1950-on-older-curve', '-2512 BP on intcal20'],
     ['L2', 'age-beyond-curve', '-2512 ± 22 BP'],
     ['L3', 'no-calibration-curve', '0.3'],
   ]);

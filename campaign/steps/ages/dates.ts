@@ -6,11 +6,9 @@ import { nearest, PUBLISHED_CURVES, type Row } from '@stillstand/campaign/tables
 import type { AgeConstraint } from '@stillstand/science/curve';
 import {
   ageBound,
-  ageFromF14C,
   type Calibration,
   calibrate,
   calibrationSets,
-  f14cFromAge,
   mixedCurve,
   type NotCalibrated,
   normalAge,
@@ -23,7 +21,9 @@ import { digest } from '../runner/digest.ts';
 import type { Runner } from '../runner/runner.ts';
 import { type Known, step, type Traced } from '../runner/step.ts';
 import { asReported, tellDate, tellPooled } from '../words/dates.ts';
+import { conventionalAge, isLimit } from './conventional-age.ts';
 import { type OwnCurve, type OwnCurves, ownCurves, rowsBetween } from './own-curves.ts';
+import { isForOffset, type Reservoirs, reservoirs } from './reservoirs.ts';
 
 /** A published curve. */
 export type CurveLabel = (typeof PUBLISHED_CURVES)[number];
@@ -38,14 +38,21 @@ const isPublished = (name: string): name is CurveLabel =>
 
 /** The published curves that the dates of a campaign need: the one each names, and the sea's for a marine share. */
 export function curvesNeeded({ rows }: Pick<Campaign, 'rows'>): CurveLabel[] {
-  const names = rows.determinations.flatMap(({ calibration_curve: named, marine_fraction }) =>
-    named === null ? [] : (marine_fraction ?? 0) > 0 ? [named, 'marine20'] : [named],
+  const names = rows.determinations.flatMap((row) =>
+    row.calibration_curve === null
+      ? []
+      : hasMarineShare(row)
+        ? [row.calibration_curve, 'marine20']
+        : [row.calibration_curve],
   );
   const ofPoints = rows.compiled_points.flatMap(
     ({ calibration_curve }) => curveLabel(calibration_curve) ?? [],
   );
   return [...new Set([...names.filter(isPublished), ...ofPoints])];
 }
+
+export const hasMarineShare = ({ marine_fraction, marine_fraction_error }: Row<'determinations'>): boolean =>
+  (marine_fraction ?? 0) > 0 || (marine_fraction_error ?? 0) > 0;
 
 /** A published curve by its name however it is written, as in a table of the literature; null for another name. */
 function curveLabel(written: string | null): CurveLabel | null {
@@ -62,6 +69,21 @@ export function publishedCurve(run: Runner, { curves }: Published, name: string)
     : run.given(traceId.published(label), curve.name, 'published calibration curve', curve);
 }
 
+/** By name: the campaign's own curves, and the published ones that are at hand. */
+export function curvesAtHand(
+  run: Runner,
+  own: OwnCurves['of'],
+  published: Published,
+): Map<string, Known<YearlyCurve>> {
+  const curves = new Map<string, Known<YearlyCurve>>();
+  for (const [name, { curve }] of own) curves.set(name, run.plain(curve));
+  for (const name of PUBLISHED_CURVES) {
+    const curve = publishedCurve(run, published, name);
+    if (curve !== null) curves.set(name, curve);
+  }
+  return curves;
+}
+
 /** A date as it is reported, and as the curve takes it. */
 export interface Dated {
   result: DateResult;
@@ -74,6 +96,12 @@ export interface Dates {
   of: Map<string, Known<Dated>>;
   /** By the label of the group. */
   pooled: Map<string, Known<Dated>>;
+  /** By the name of the event. */
+  events: ReadonlyMap<string, Known<Dated>>;
+  /** ΔR from the campaign's own shells. */
+  reservoirs: Reservoirs['of'];
+  /** Laboratory codes of those whose sample has its age from another member of their sequence already. */
+  repeats: ReadonlySet<string>;
   problems: Problem[];
 }
 
@@ -145,14 +173,13 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
   const samples = new Map(campaign.rows.samples.map((s) => [s.sample, s]));
   const own = ownCurves(campaign);
   problems.push(...own.problems);
-  const curves = new Map<string, Known<YearlyCurve>>();
-  for (const [name, { curve }] of own.of) curves.set(name, run.plain(curve));
-  for (const name of PUBLISHED_CURVES) {
-    const curve = publishedCurve(run, published, name);
-    if (curve !== null) curves.set(name, curve);
-  }
+  const curves = curvesAtHand(run, own.of, published);
+  const pools = reservoirs(run, campaign, curves);
+  problems.push(...pools.problems);
+  const inSequence = new Set(campaign.rows.sequences.map(({ determination }) => determination));
   const rangeOf = run.plain(range);
   for (const row of campaign.rows.determinations) {
+    if (isForOffset(row)) continue;
     const radiocarbon = row.method === 'radiocarbon';
     const curve = row.calibration_curve === null ? undefined : curves.get(row.calibration_curve);
     if (radiocarbon && curve === undefined) {
@@ -171,7 +198,7 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
     const ofSea = isOfSea(row.calibration_curve, own.of);
     const share = row.marine_fraction ?? (ofSea ? 1 : 0);
     const marine = curves.get('marine20');
-    const mixed = radiocarbon && !ofSea && share > 0;
+    const mixed = radiocarbon && !ofSea && hasMarineShare(row);
     if (mixed && marine === undefined) {
       complain(
         row,
@@ -194,14 +221,14 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
       );
       continue;
     }
-    if (mixed) {
+    if (mixed && (row.marine_fraction_error ?? 0) === 0) {
       complain(
         row,
         'marine-share-exact',
         'marine_fraction',
         String(share),
         'a share with its error',
-        'The share is taken as exact, and the reservoir offset as this date’s own: widen the error if neither holds.',
+        'The share is taken as exact, and the reservoir offset as this date’s own: write the 1 sd of the share, or widen the error.',
         'note',
       );
     } else if (ofSea && share !== 1) {
@@ -226,7 +253,7 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
     };
     const dated = run.do(
       date,
-      traceId.date(row.lab_code),
+      inSequence.has(row.lab_code) ? traceId.dateAlone(row.lab_code) : traceId.date(row.lab_code),
       inputs,
       (v) => tellDate(row, named?.value.name ?? null, v.kind === 'dated' ? v.result : null),
       ofCampaign === undefined || named === null
@@ -264,7 +291,14 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
       );
     }
   }
-  return { of, pooled: poolGroups(run, campaign, of, complain), problems };
+  return {
+    of,
+    pooled: poolGroups(run, campaign, of, complain),
+    reservoirs: pools.of,
+    events: new Map(),
+    repeats: new Set(),
+    problems,
+  };
 }
 
 /** Whether a date on that curve has marine carbon alone: nothing is mixed into it. */
@@ -309,7 +343,7 @@ export function ageOf(
   if (row.method !== 'radiocarbon') return resultOf(dateOne(row, null, null, sample, range));
   const curve = curveNamed(row.calibration_curve, published, own);
   if (curve === undefined) return null;
-  const isMixed = !isOfSea(row.calibration_curve, own) && (row.marine_fraction ?? 0) > 0;
+  const isMixed = !isOfSea(row.calibration_curve, own) && hasMarineShare(row);
   const sea = isMixed ? published.curves.marine20 : null;
   return sea === undefined ? null : resultOf(dateOne(row, curve, sea, sample, range));
 }
@@ -339,7 +373,14 @@ function dateOne(
     return { kind: 'beyond_curve', reason: `${named.name} and ${sea.name} have no years in common` };
   }
   const curve = mixed
-    ? mixedCurve(named, sea, row.marine_fraction ?? 0, 0, stated.offset_yr, stated.offset_sd_yr)
+    ? mixedCurve(
+        named,
+        sea,
+        row.marine_fraction ?? 0,
+        row.marine_fraction_error ?? 0,
+        stated.offset_yr,
+        stated.offset_sd_yr,
+      )
     : named;
   // The mixed curve carries the offset already.
   const { offset_yr, offset_sd_yr } = mixed ? { offset_yr: 0, offset_sd_yr: 0 } : stated;
@@ -408,37 +449,6 @@ const haveYearsInCommon = (a: YearlyCurve, b: YearlyCurve): boolean =>
 /** How an age applies to its layer: one that is only a limit bounds it, whatever was dated. */
 export const roleOf = ({ qualifier, age_role }: Row<'determinations'>): 'direct' | 'maximum' | 'minimum' =>
   qualifier === 'greater_than' ? 'minimum' : qualifier === 'less_than' ? 'maximum' : (age_role ?? 'direct');
-
-/** A radiocarbon result as conventional age; F14C beside it where it was reported so, or grew after 1950. */
-const isLimit = ({ qualifier }: Row<'determinations'>): boolean =>
-  qualifier === 'greater_than' || qualifier === 'less_than';
-
-interface Conventional {
-  c14_age: number;
-  error_yr: number;
-  f14c: number | null;
-  f14c_sigma: number | null;
-}
-
-function conventionalAge(row: Row<'determinations'>): Conventional | NotCalibrated {
-  const { value } = row;
-  // A limit states no error: that of the curve is left.
-  const error = isLimit(row) && row.error === 0 ? 1 : row.error;
-  if (row.reported_as !== 'f14c') {
-    const modern = value < 0 ? f14cFromAge(value, error) : { f14c: null, f14c_sigma: null };
-    return { c14_age: value, error_yr: error, ...modern };
-  }
-  const age = ageFromF14C(value, error);
-  if (age.kind === 'not_a_number') return age;
-  if (age.kind === 'older_than') {
-    const limit = Math.round(age.c14_age);
-    return {
-      kind: 'beyond_curve',
-      reason: `F14C ${value} ± ${error} is below 2 sigma: it says only older than ${limit} 14C yr BP`,
-    };
-  }
-  return { c14_age: age.c14_age, error_yr: age.error_yr, f14c: value, f14c_sigma: error };
-}
 
 /** Radiocarbon results of one `group` on one curve become one pooled date, named by the group. */
 function poolGroups(

@@ -31,7 +31,7 @@ export function outOfOrder(campaign: Campaign, samples: Samples, dates: Dates): 
     const date = dates.of.get(row.lab_code)?.value;
     const sample = samples.of.get(row.sample)?.value;
     const depth = sample?.result.depth_m ?? null;
-    const isOfLayer = roleOf(row) === 'direct' && date?.age !== null;
+    const isOfLayer = roleOf(row) === 'direct' && date?.age !== null && !dates.repeats.has(row.lab_code);
     if (date === undefined || depth === null || sample === undefined || sample.hole === null || !isOfLayer)
       return [];
     const half = (sample.thickness_m ?? 0) / 2;

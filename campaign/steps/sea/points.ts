@@ -15,6 +15,7 @@ import {
   type SiteTideLevel,
   type TideThen,
 } from '@stillstand/science/points';
+import { dateBetween } from '../ages/between.ts';
 import type { Dated, Dates } from '../ages/dates.ts';
 import { complaints } from '../complaint.ts';
 import type { Elevation } from '../heights/elevation.ts';
@@ -138,7 +139,8 @@ export function makePoints(
       .filter((e) => e.point === row.point)
       .map((e) => run.row('point_errors', e, `error ${e.component} of ${row.point}`));
     const hole = sample.value.hole === null ? undefined : holes.get(sample.value.hole);
-    const dated = dateOf(row, campaign, dates);
+    const found = dateOf(run, row, campaign, samples, dates);
+    const [dated, lacking] = typeof found === 'string' ? [null, found] : [found, ''];
     const range = dated === null ? null : ranges.of(row.point, site, tide, dated);
     const answer = run.untold(claim, {
       row: run.plain({ kind: row.kind, lower: row.lower, upper: row.upper }),
@@ -177,7 +179,7 @@ export function makePoints(
         'point-without-date',
         'sample',
         row.sample,
-        'an accepted determination of that sample',
+        lacking,
         `Add the determination, or name it in the point; the point is not made until then.${ranges.isFor(site) ? ' Of a sample without an age no tidal range of its time is known: today’s is used.' : ''}`,
         'warning',
       );
@@ -344,9 +346,23 @@ function errorParts(
   ];
 }
 
-/** The date of a point: the one named, the pooled one, else the only accepted one of its sample. */
-function dateOf(row: Row<'points'>, campaign: Campaign, dates: Dates): Known<Dated> | null {
+/**
+ * The date of a point: by what it says of its source, the one named, else the only accepted one of its sample; or what it needs
+ * to have one.
+ */
+function dateOf(
+  run: Runner,
+  row: Row<'points'>,
+  campaign: Campaign,
+  samples: Samples,
+  dates: Dates,
+): Known<Dated> | string {
   const determinations = campaign.rows.determinations.filter((d) => d.sample === row.sample);
+  if (row.age_from === 'between') return dateBetween(run, campaign, row.sample, samples, dates);
+  if (row.age_from === 'event') {
+    const event = determinations.find((d) => d.event_group !== null)?.event_group;
+    return dates.events.get(event ?? '') ?? 'an event_group of its determination, with two or more dates';
+  }
   if (row.age_from === 'pooled') {
     const group = determinations.find((d) => d.pool_group !== null)?.pool_group;
     const pooled = group === undefined || group === null ? undefined : dates.pooled.get(group);
@@ -355,6 +371,7 @@ function dateOf(row: Row<'points'>, campaign: Campaign, dates: Dates): Known<Dat
   const named = row.determination === null ? undefined : dates.of.get(row.determination);
   if (named !== undefined) return named;
   const usable = determinations.filter((d) => dates.of.has(d.lab_code));
-  const chosen = usable.find((d) => d.status !== 'rejected') ?? usable[0];
-  return chosen === undefined ? null : dates.of.get(chosen.lab_code)!;
+  const accepted = usable.filter((d) => d.status !== 'rejected');
+  const chosen = accepted.find((d) => !dates.repeats.has(d.lab_code)) ?? accepted[0] ?? usable[0];
+  return chosen === undefined ? 'an accepted determination of that sample' : dates.of.get(chosen.lab_code)!;
 }

@@ -1,6 +1,7 @@
 /** What the trace says of dates. */
 import type { DateResult } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
+import type { NotCalibrated, SameEvent } from '@stillstand/science/dating';
 import type { Told } from '../runner/step.ts';
 
 const dated = (label: string, how: string, result: DateResult | null): Told => ({
@@ -22,6 +23,17 @@ export const tellDate = (row: Row<'determinations'>, curve: string | null, resul
 
 export const tellPooled = (group: string, result: DateResult | null): Told =>
   dated(`Pooled ${group}`, 'weighted mean, then calibrated', result);
+
+export const tellEvent = (event: string, answer: SameEvent | NotCalibrated): Told => ({
+  label: `Event ${event}`,
+  how: answer.kind === 'dated' ? 'ages of different things of one event, together' : answer.reason,
+  value: answer.kind === 'dated' ? answer.age.median_cal_bp : null,
+  sigma: answer.kind === 'dated' ? answer.age.sd_yr : null,
+  unit: 'cal BP',
+});
+
+export const tellBetween = (name: string, result: DateResult): Told =>
+  dated(`Age between ${name}`, 'every year between the two dates as likely', result);
 
 export function asReported(row: Row<'determinations'>): string {
   const numbers =

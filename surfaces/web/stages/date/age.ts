@@ -1,6 +1,12 @@
 /** One determination as its cells stand, typed or half typed: its age, or what keeps it from having one. */
 import type { DateResult } from '@stillstand/campaign/results';
-import { type AgeRange, ageOf, type OwnCurves, type Published } from '@stillstand/campaign/steps';
+import {
+  type AgeRange,
+  ageOf,
+  isForOffset,
+  type OwnCurves,
+  type Published,
+} from '@stillstand/campaign/steps';
 import {
   type Column,
   type Fault,
@@ -84,6 +90,12 @@ export function ageOfCells(
     if (fault !== undefined)
       return { kind: 'undated', why: `Found “${fault.found}”; expected ${fault.expected}.` };
     if (row[column as keyof typeof row] === null) return { kind: 'undated', why: `It waits for ${words}.` };
+  }
+  if (isForOffset(row)) {
+    return {
+      kind: 'undated',
+      why: `It is not dated: its age is known${row.known_age_ce === null ? ` by ${row.paired_with}` : `, ${row.known_age_ce} CE`}. It gives the ΔR of ${row.delta_r_group ?? 'its water, once that has a name'}.`,
+    };
   }
   const age = ageOf(row, published, own, sample, range);
   if (age === null) {

@@ -24,9 +24,26 @@ export function useCurves(names: readonly string[]): Published {
   return published;
 }
 
+const isFilled = (cell: string | undefined): boolean => (cell?.trim() ?? '') !== '';
+
+/** Curves that the ΔR of the campaign's own shells need: of a pair, those of both. */
+export function curvesOfShells(rows: readonly { cells: Readonly<Record<string, string>> }[]): string[] {
+  const cell = (cells: Readonly<Record<string, string>>, column: string): string =>
+    cells[column]?.trim() ?? '';
+  const shells = rows.filter(
+    ({ cells }) => isFilled(cells['known_age_ce']) || isFilled(cells['paired_with']),
+  );
+  const codes = new Set(shells.flatMap(({ cells }) => [cell(cells, 'lab_code'), cell(cells, 'paired_with')]));
+  return rows
+    .filter(({ cells }) => codes.has(cell(cells, 'lab_code')))
+    .map(({ cells }) => cell(cells, 'calibration_curve'))
+    .filter(Boolean);
+}
+
 /** Curves a determination needs: the named one, and the sea where it has a share. */
 export function curvesFor(cells: Readonly<Record<string, string>>): string[] {
   const curve = cells['calibration_curve']?.trim() ?? '';
-  const isMixed = (cells['marine_fraction']?.trim() ?? '') !== '' && curve !== 'marine20';
+  const hasShare = ['marine_fraction', 'marine_fraction_error'].some((column) => isFilled(cells[column]));
+  const isMixed = hasShare && curve !== 'marine20';
   return [curve, ...(isMixed ? ['marine20'] : [])].filter((name) => name !== '');
 }

@@ -43,6 +43,7 @@ export const DateRow = memo(function DateRow({
   const cell = (column: string): string => row.cells[column]?.trim() ?? '';
   const isRejected = cell('status') === 'rejected';
   const code = cell('lab_code') || 'no code';
+  const isShell = cell('known_age_ce') !== '' || cell('paired_with') !== '';
   const isF14C = isReportedAsF14C(row.cells);
   const measured = measuredWords(row.cells);
   return (
@@ -69,7 +70,9 @@ export const DateRow = memo(function DateRow({
         {isF14C ? <span className="over">F14C</span> : null} {measured}
       </td>
       <td className="lane">
-        {date === null ? (
+        {date === null && problem === null && isShell ? (
+          <span className="under">gives the ΔR of {cell('delta_r_group') || 'its water'}</span>
+        ) : date === null ? (
           <span className="no-age">
             <Mark name="stop" size={16} />{' '}
             {problem === null

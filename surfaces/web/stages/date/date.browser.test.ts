@@ -102,6 +102,35 @@ test('an F14C typed as an age is asked about, and is shown as the laboratory gav
   await page.getByLabel('Conventional age', { exact: true }).waitFor();
 });
 
+test('a shell of known age gives ΔR, which another date takes over in one act', async () => {
+  await row('INV-2522, sample M2-01').click();
+  await page.getByRole('heading', { name: 'INV-2522' }).waitFor();
+  await page.getByLabel('Calibration curve', { exact: true }).selectOption('marine20');
+  for (const [name, typed] of [
+    ['Conventional age', '610'],
+    ['Year collected', '1900'],
+    ['Water of the offset', 'bay'],
+  ] as const) {
+    const field = page.getByLabel(name, { exact: true });
+    await field.fill(typed);
+    await field.press('Enter');
+  }
+  await page.getByText('It is not dated: its age is known, 1900 CE. It gives the ΔR of bay.').waitFor();
+  await row('INV-2429, sample T2-06').click();
+  // Marine20 at 50 cal BP is 613: −3, and √2 of the 1 sd of this one shell.
+  await page.getByText(/bay, 1 shell: −3 ± \d+/).waitFor();
+  await page.getByRole('button', { name: 'Take over ΔR of bay' }).click();
+  await page.getByRole('button', { name: 'Take over ΔR of bay' }).waitFor({ state: 'detached' });
+  assert.equal(await page.getByLabel('Reservoir offset ΔR', { exact: true }).inputValue(), '-3');
+  assert.equal(await page.getByLabel('Water of the offset', { exact: true }).inputValue(), 'bay');
+  const picture = process.env['STILLSTAND_PICTURE'];
+  if (picture !== undefined) await page.screenshot({ path: picture, fullPage: true });
+  await undo();
+  assert.equal(await page.getByLabel('Reservoir offset ΔR', { exact: true }).inputValue(), '-100');
+  for (let i = 0; i < 4; i++) await undo();
+  await allSaved(page);
+});
+
 /** Answers a question about the table: a key, a word of a list, or typed. */
 async function decide(question: RegExp, word: string): Promise<void> {
   const line = page.locator('.import-asked li', { hasText: question });

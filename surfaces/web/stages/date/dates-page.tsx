@@ -1,7 +1,15 @@
 /** The determinations: the chosen one large and as it is typed, its cells beside it, all of them below. */
 import type { Problem } from '@stillstand/campaign/problems';
 import { readSettings } from '@stillstand/campaign/settings';
-import { curveNamed, isOfSea, type OwnCurves, ownCurves, type Published } from '@stillstand/campaign/steps';
+import {
+  curveNamed,
+  isOfSea,
+  type OwnCurves,
+  offeredOffset,
+  ownCurves,
+  ownReservoirs,
+  type Published,
+} from '@stillstand/campaign/steps';
 import type { LengthOptions } from '@stillstand/campaign/tables';
 import { years } from '@stillstand/output/words';
 import { mixedCurve } from '@stillstand/science/dating';
@@ -18,7 +26,7 @@ import {
   isReportedAsF14C,
   readDetermination,
 } from './age.ts';
-import { curvesFor, useCurves } from './curves.ts';
+import { curvesFor, curvesOfShells, useCurves } from './curves.ts';
 import { DatesTable } from './dates-table.tsx';
 import { DeterminationForm } from './determination-form.tsx';
 import { type Calibrated, LargeAge } from './large-age.tsx';
@@ -60,12 +68,16 @@ const Dates = memo(function Dates({
   const sample = campaign?.rows.samples.find((s) => s.sample === sampleName) ?? null;
   const decimal_comma = store.document().tables.get('determinations')?.dialect.decimal_comma ?? false;
   const options: LengthOptions = { decimal_comma };
-  const published = useCurves(curvesFor(cells));
+  const published = useCurves([...curvesFor(cells), ...curvesOfShells(rows)]);
   const range = useMemo(
     () => readSettings(campaign?.rows.settings ?? []).settings.curve.age_range_cal_bp,
     [campaign],
   );
   const own = useMemo(() => (campaign === null ? NO_CURVES : ownCurves(campaign).of), [campaign]);
+  const waters = useMemo(
+    () => (campaign === null ? [] : ownReservoirs(campaign, published)),
+    [campaign, published],
+  );
   const age: Age | null = chosen === null ? null : ageOfCells(cells, options, published, own, sample, range);
   const on = age?.kind === 'dated' ? curveOf(cells, options, published, own) : null;
 
@@ -117,6 +129,10 @@ const Dates = memo(function Dates({
       sampleRow={sampleRows.find((r) => r.cells['sample']?.trim() === sampleName)?.row_id ?? null}
       material={sample?.material ?? ''}
       isPerhapsF14C={isPerhapsF14C(cells, options)}
+      offsets={waters
+        .filter(({ curve }) => curve === cells['calibration_curve']?.trim())
+        .map((water) => ({ group: water.group, n: water.n, ...offeredOffset(water) }))}
+      codes={rows.map((r) => r.cells['lab_code']?.trim() ?? '').filter(Boolean)}
       isReadOnly={store.readOnly}
       onType={(column, text) =>
         setDraft((before) => ({
@@ -231,9 +247,10 @@ function curveOf(
   const [offset_yr, offset_sd_yr] = [row.delta_r ?? 0, row.delta_r_error ?? 0];
   const sea = published.curves.marine20;
   const share = row.marine_fraction ?? 0;
-  if (!isOfSea(row.calibration_curve, own) && share > 0 && sea !== undefined) {
+  const share_sd = row.marine_fraction_error ?? 0;
+  if (!isOfSea(row.calibration_curve, own) && share + share_sd > 0 && sea !== undefined) {
     return {
-      curve: mixedCurve(curve, sea, share, 0, offset_yr, offset_sd_yr),
+      curve: mixedCurve(curve, sea, share, share_sd, offset_yr, offset_sd_yr),
       offset_yr: 0,
       offset_sd_yr: 0,
     };

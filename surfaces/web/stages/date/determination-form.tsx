@@ -5,6 +5,7 @@ import { Button, ColumnField, type Help, Mark } from '../../parts/index.ts';
 import { useNavigate } from '../../shell/index.ts';
 import type { DocRow } from '../../store/index.ts';
 import { type Cells, isReportedAsF14C } from './age.ts';
+import { type OfferedOffset, OwnOffsets } from './own-offsets.tsx';
 import { Rejection } from './rejection.tsx';
 import './determination-form.css';
 
@@ -16,7 +17,10 @@ const RADIOCARBON = [
   'delta_r_error',
   'delta_r_group',
   'marine_fraction',
+  'marine_fraction_error',
   'delta13c_permil',
+  'known_age_ce',
+  'paired_with',
 ] as const;
 const CALENDAR = ['reference_year'] as const;
 const MORE = ['fraction_dated', 'age_role', 'pool_group'] as const;
@@ -38,6 +42,8 @@ export function DeterminationForm({
   sampleRow,
   material,
   isPerhapsF14C,
+  offsets,
+  codes,
   isReadOnly,
   kept,
   onType,
@@ -56,6 +62,10 @@ export function DeterminationForm({
   material: string;
   /** To be asked: value is said to be an age and looks like an F14C. */
   isPerhapsF14C: boolean;
+  /** ΔR of the campaign's own shells, for its curve. */
+  offsets: readonly OfferedOffset[];
+  /** Of all determinations. */
+  codes: readonly string[];
   isReadOnly: boolean;
   /** Why it cannot be deleted; null where it can. */
   kept: string | null;
@@ -76,6 +86,9 @@ export function DeterminationForm({
       disabled={isReadOnly}
       {...(column === 'sample' ? { labels: samples } : {})}
       {...(column === 'calibration_curve' ? { labels: curves } : {})}
+      {...(column === 'paired_with'
+        ? { labels: codes.filter((code) => code !== row.cells['lab_code']?.trim()) }
+        : {})}
       {...(isF14C && F14C_HELP[column] !== undefined ? { help: F14C_HELP[column] } : {})}
       onType={(typed) => onType(column, typed)}
       onCommit={(typed) => onCommit({ [column]: typed })}
@@ -112,6 +125,11 @@ export function DeterminationForm({
                   </Button>
                 </p>
               ) : null}
+            </div>
+          ) : column === 'delta_r' ? (
+            <div key={column}>
+              {field(column)}
+              <OwnOffsets cells={row.cells} offsets={offsets} isReadOnly={isReadOnly} onCommit={onCommit} />
             </div>
           ) : (
             field(column)
