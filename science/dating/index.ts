@@ -20,8 +20,9 @@ export type { AgeInterval, Calibration, NotCalibrated, RadiocarbonAge } from './
 export { calibrate, calibrationSets } from './calibration.ts';
 export type { AgeFromF14C } from './f14c.ts';
 export { ageFromF14C, f14cFromAge } from './f14c.ts';
+export type { Finding } from './finding.ts';
 export { mixedCurve } from './mixed-curve.ts';
-export { normalAge } from './normal-age.ts';
+export { before1950, normalAge } from './normal-age.ts';
 export type { PooledAge } from './pooled-age.ts';
 export { pooledAge } from './pooled-age.ts';
 export { probabilityOlder } from './succession.ts';

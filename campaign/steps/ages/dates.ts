@@ -7,6 +7,7 @@ import type { AgeConstraint } from '@stillstand/science/curve';
 import {
   ageBound,
   ageFromF14C,
+  before1950,
   type Calibration,
   calibrate,
   calibrationSets,
@@ -345,7 +346,7 @@ function dateOne(
   const { offset_yr, offset_sd_yr } = mixed ? { offset_yr: 0, offset_sd_yr: 0 } : stated;
   const measured = row.method === 'radiocarbon' ? conventionalAge(row) : null;
   if (measured !== null && 'reason' in measured) return measured;
-  const calendar = row.value + (row.reference_year === null ? 0 : 1950 - row.reference_year);
+  const calendar = before1950(row.value, row.reference_year);
   const own: Calibration | NotCalibrated =
     curve === null || measured === null
       ? normalAge(calendar, row.error)
