@@ -190,6 +190,8 @@ test('activities become contents, errors with them', () => {
 test('the whole error is parted; a shared part above it is named', () => {
   const made = measured('dose', 100, 5, 3);
   assert.ok(!isFinding(made) && Math.abs(made.random - 4) < 1e-12 && made.systematic === 3);
+  const all = measured('dose', 105.4, 3.162, 0.03 * 105.4);
+  assert.ok(!isFinding(all) && all.random === 0);
   const wrong = measured('dose', 100, 3, 5);
   assert.ok(isFinding(wrong) && /at most the whole error, 3/.test(wrong.expected));
   assert.ok(isFinding(measured('dose', NaN, 1, 0)));

@@ -10,6 +10,9 @@ export interface Measured {
   systematic: number;
 }
 
+/** A part computed from percent may be above the whole in its last digits. */
+const ROUNDING = 1e-9;
+
 export const exactly = (value: number): Measured => ({ value, random: 0, systematic: 0 });
 
 export const errorOf = ({ random, systematic }: Measured): number => inQuadrature(random, systematic);
@@ -22,14 +25,14 @@ export function measured(of: string, value: number, error: number, systematic: n
   const found = `${value} ± ${error}, ${systematic} shared`;
   if (!(Number.isFinite(value) && error >= 0 && systematic >= 0 && error < Infinity && systematic < Infinity))
     return { of, found, expected: 'numbers, and errors of 0 or more', fix: 'Correct the numbers.' };
-  if (systematic > error)
+  if (systematic > error * (1 + ROUNDING))
     return {
       of,
       found,
       expected: `a shared part of at most the whole error, ${error}`,
       fix: 'State the whole error, the shared part included, or correct the part.',
     };
-  return { value, random: Math.sqrt((error - systematic) * (error + systematic)), systematic };
+  return { value, random: Math.sqrt(Math.max(0, (error - systematic) * (error + systematic))), systematic };
 }
 
 export const isFinding = (made: Measured | Finding): made is Finding => 'found' in made;
