@@ -229,10 +229,15 @@ function groupsOf(made: readonly Known<MadePoint>[], dates: Dates): Results['gro
     id: result.delta_r_group,
     member: result.lab_code,
   }));
+  const doses = [...dates.of.values()].map(({ value: { result, age } }) => ({
+    id: age?.kind === 'normal' ? (age.systematic?.group ?? null) : null,
+    member: result.lab_code,
+  }));
   return (
     [
       ['height', heights],
       ['delta_r', offsets],
+      ['dose', doses],
     ] as const
   ).flatMap(([kind, carried]) =>
     [...Map.groupBy(carried, ({ id }) => id)].flatMap(([id, by]) =>

@@ -15,7 +15,7 @@ const TABLES: readonly TableName[] = [
 
 const COLUMNS: Readonly<Partial<Record<TableName, readonly string[]>>> = {
   units: ['facies'],
-  determinations: ['systematic_error', 'systematic_group', 'marine_fraction_error', 'known_age_ce'],
+  determinations: ['marine_fraction_error', 'known_age_ce'],
   correlations: ['horizon'],
 };
 

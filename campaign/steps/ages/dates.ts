@@ -7,14 +7,12 @@ import type { AgeConstraint } from '@stillstand/science/curve';
 import {
   ageBound,
   ageFromF14C,
-  before1950,
   type Calibration,
   calibrate,
   calibrationSets,
   f14cFromAge,
   mixedCurve,
   type NotCalibrated,
-  normalAge,
   type PooledAge,
   pooledAge,
   type YearlyCurve,
@@ -24,6 +22,7 @@ import { digest } from '../runner/digest.ts';
 import type { Runner } from '../runner/runner.ts';
 import { type Known, step, type Traced } from '../runner/step.ts';
 import { asReported, tellDate, tellPooled } from '../words/dates.ts';
+import { calendarAge, calendarConstraint, complainOfSharedPart } from './calendar-age.ts';
 import { type OwnCurve, type OwnCurves, ownCurves, rowsBetween } from './own-curves.ts';
 
 /** A published curve. */
@@ -155,6 +154,7 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
   const rangeOf = run.plain(range);
   for (const row of campaign.rows.determinations) {
     const radiocarbon = row.method === 'radiocarbon';
+    complainOfSharedPart(row, complain);
     const curve = row.calibration_curve === null ? undefined : curves.get(row.calibration_curve);
     if (radiocarbon && curve === undefined) {
       complain(
@@ -346,10 +346,9 @@ function dateOne(
   const { offset_yr, offset_sd_yr } = mixed ? { offset_yr: 0, offset_sd_yr: 0 } : stated;
   const measured = row.method === 'radiocarbon' ? conventionalAge(row) : null;
   if (measured !== null && 'reason' in measured) return measured;
-  const calendar = before1950(row.value, row.reference_year);
   const own: Calibration | NotCalibrated =
     curve === null || measured === null
-      ? normalAge(calendar, row.error)
+      ? calendarAge(row)
       : calibrate({ c14_age: measured.c14_age, error_yr: measured.error_yr, offset_yr, offset_sd_yr }, curve);
   if (own.kind !== 'calibrated') return own;
   const role = roleOf(row);
@@ -360,7 +359,7 @@ function dateOne(
     role !== 'direct' || curve?.months !== undefined
       ? { kind: 'density', from_cal_bp: layer.from_cal_bp, density: layer.density }
       : curve === null || measured === null
-        ? { kind: 'normal', mean_cal_bp: calendar, sd_yr: Math.max(row.error, 1) }
+        ? calendarConstraint(row, layer)
         : {
             kind: 'radiocarbon',
             c14_age: measured.c14_age,

@@ -15,7 +15,7 @@ export const tellDate = (row: Row<'determinations'>, curve: string | null, resul
   dated(
     `Date ${row.lab_code}`,
     curve === null
-      ? `${row.method}, as reported`
+      ? `${row.method}, as reported${sharedInWords(row)}`
       : `${asReported(row)} calibrated on ${curve}${offsetInWords(row)}`,
     result,
   );
@@ -30,6 +30,11 @@ export function asReported(row: Row<'determinations'>): string {
       : `${row.value} ± ${row.error}`;
   if (row.method !== 'radiocarbon') return numbers;
   return row.reported_as === 'f14c' ? `F14C ${numbers}` : `${numbers} BP`;
+}
+
+function sharedInWords({ systematic_error, systematic_group }: Row<'determinations'>): string {
+  if (systematic_error === null || systematic_group === null) return '';
+  return `, ${systematic_error} yr of its error shared by ${systematic_group}`;
 }
 
 function offsetInWords(row: Row<'determinations'>): string {
