@@ -15,6 +15,8 @@ import { drawSea } from './simulated-sea.ts';
 
 const ALL = 40;
 const SETS = Number(process.env['STILLSTAND_SETS'] ?? 12);
+/** Fewer of the truths that are only printed: chains that cannot agree are long. */
+const OUTSIDE = SETS < ALL ? 2 : 20;
 const OWN_YR = 200;
 const SHARED_YR = 300;
 const LEVELS = [1000, 3000, 5000, 7000];
@@ -96,9 +98,9 @@ test(`a systematic error of 12 ages enters once, ${SETS} sets, seed 93`, async (
     });
 });
 
-test(`truths outside the model, printed: ${SETS / 2} sets each, seed 93`, (t) => {
+test(`truths outside the model, printed: ${OUTSIDE} sets each, seed 93`, (t) => {
   const printed = (what: string, assumed: Assumed): void => {
-    const share = mean(Array.from({ length: SETS / 2 }, (_, set) => held(set, assumed).share));
+    const share = mean(Array.from({ length: OUTSIDE }, (_, set) => held(set, assumed).share));
     t.diagnostic(`held ${share.toFixed(3)}: ${what}`);
   };
   printed('the shared error is twice what is stated', { times: 2 });
