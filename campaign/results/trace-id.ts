@@ -56,6 +56,8 @@ export const traceId = {
   photograph: (row_id: string) => id(`photograph:${label(row_id)}`),
 
   date: (labCode: string) => id(`date:${label(labCode)}`),
+  /** What the measurements of its sample give. */
+  measuredAge: (labCode: string) => id(`date:${label(labCode)}/measured`),
   pooled: (group: string) => id(`pooled:${label(group)}`),
 
   tide: (site: string, level: string) => id(`tide:${label(site)}/${label(level)}`),

@@ -18,6 +18,7 @@ import { linkHoles } from '@stillstand/science/rig';
 import { sectionThrough } from '@stillstand/science/survey';
 import { agesAgainstDepth } from './ages/age-depth.ts';
 import { type Dates, dateAll, type Published, publishedCurve } from './ages/dates.ts';
+import { agesAsMeasured } from './ages/measured-age.ts';
 import { outOfOrder } from './ages/succession.ts';
 import { bringHeightsTogether } from './heights/heights.ts';
 import { siteLevels } from './heights/site-levels.ts';
@@ -91,6 +92,7 @@ export function computeCampaign(
   const measurements = placeMeasurements(run, campaign, holes, samples);
   const photographs = placePhotographs(run, campaign, holes);
   const dates = dateAll(run, campaign, published, settings.curve.age_range_cal_bp);
+  const againstMeasurements = agesAsMeasured(run, campaign);
   const tides = siteLevels(run, campaign, heights);
   const points = makePoints(run, campaign, heights, tides, samples, dates, settings.inclination_percent);
   const fromLiterature = publishedPoints(run, campaign, heights, (name) =>
@@ -156,6 +158,7 @@ export function computeCampaign(
     ...measurements.problems,
     ...photographs.problems,
     ...dates.problems,
+    ...againstMeasurements,
     ...outOfOrder(campaign, samples, dates),
     ...points.problems,
     ...fromLiterature.problems,

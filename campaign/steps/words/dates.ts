@@ -23,6 +23,17 @@ export const tellDate = (row: Row<'determinations'>, curve: string | null, resul
 export const tellPooled = (group: string, result: DateResult | null): Told =>
   dated(`Pooled ${group}`, 'weighted mean, then calibrated', result);
 
+export const tellMeasuredAge = (
+  labCode: string,
+  made: { age_yr: number; error_yr: number } | object,
+): Told => ({
+  label: `Age of ${labCode} by its measurements`,
+  how: 'computed from them, before the year of measurement; for comparison',
+  value: 'age_yr' in made ? made.age_yr : null,
+  sigma: 'age_yr' in made ? made.error_yr : null,
+  unit: 'yr',
+});
+
 export function asReported(row: Row<'determinations'>): string {
   const numbers =
     row.qualifier === 'greater_than' || row.qualifier === 'less_than'
