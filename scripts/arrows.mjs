@@ -16,6 +16,8 @@ const ROOMS = {
     'depth',
     'strata',
     'dating',
+    'luminescence',
+    'uranium',
     'correlate',
     'points',
     'curve',
@@ -57,7 +59,7 @@ const ROOMS = {
     'labels',
     'lists',
   ],
-  published: ['curves', 'coast', 'vocabularies'],
+  published: ['curves', 'coast', 'vocabularies', 'dose-factors'],
 };
 const MAY_USE = {
   science: ['science'],

@@ -57,10 +57,10 @@ export const resultsShape = record('what comes out of a campaign', {
     'errors that several results share',
     record('a group', {
       id: text('name of the group, unique in the campaign among its kind'),
-      kind: word('what is shared: a height error of points, or a reservoir offset of dates', [
-        'height',
-        'delta_r',
-      ]),
+      kind: word(
+        'what is shared: a height error of points, or a reservoir offset or a systematic error of dates',
+        ['height', 'delta_r', 'dose'],
+      ),
       members: list('points by their labels, dates by their laboratory codes', text('one member')),
     }),
   ),

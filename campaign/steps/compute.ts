@@ -19,6 +19,7 @@ import { sectionThrough } from '@stillstand/science/survey';
 import { agesAgainstDepth } from './ages/age-depth.ts';
 import { type Dates, dateAll, type Published, publishedCurve } from './ages/dates.ts';
 import { withEvents } from './ages/events.ts';
+import { agesAsMeasured } from './ages/measured-age.ts';
 import { questions } from './ages/questions/questions.ts';
 import { withSequences } from './ages/sequences.ts';
 import { outOfOrder } from './ages/succession.ts';
@@ -98,6 +99,7 @@ export function computeCampaign(
     campaign,
     withEvents(run, campaign, dateAll(run, campaign, published, settings.curve.age_range_cal_bp)),
   );
+  const againstMeasurements = agesAsMeasured(run, campaign);
   const tides = siteLevels(run, campaign, heights);
   const points = makePoints(run, campaign, heights, tides, samples, dates, settings.inclination_percent);
   const fromLiterature = publishedPoints(run, campaign, heights, (name) =>
@@ -164,6 +166,7 @@ export function computeCampaign(
     ...photographs.problems,
     ...dates.problems,
     ...questions(campaign, dates),
+    ...againstMeasurements,
     ...outOfOrder(campaign, samples, dates),
     ...points.problems,
     ...fromLiterature.problems,
@@ -237,10 +240,15 @@ function groupsOf(made: readonly Known<MadePoint>[], dates: Dates): Results['gro
     id: result.delta_r_group,
     member: result.lab_code,
   }));
+  const doses = [...dates.of.values()].map(({ value: { result, age } }) => ({
+    id: age?.kind === 'normal' ? (age.systematic?.group ?? null) : null,
+    member: result.lab_code,
+  }));
   return (
     [
       ['height', heights],
       ['delta_r', offsets],
+      ['dose', doses],
     ] as const
   ).flatMap(([kind, carried]) =>
     [...Map.groupBy(carried, ({ id }) => id)].flatMap(([id, by]) =>

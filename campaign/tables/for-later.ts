@@ -14,7 +14,6 @@ const TABLES: readonly TableName[] = [
 
 const COLUMNS: Readonly<Partial<Record<TableName, readonly string[]>>> = {
   units: ['facies'],
-  determinations: ['systematic_error', 'systematic_group'],
   correlations: ['horizon'],
 };
 

@@ -1,5 +1,6 @@
 /** Two holes of the demo, with what the demo has none of: a cut core, every basis of a sample, a pooled pair, a mixed date,
- * a date of the bomb years, a bounding age, shells that give ΔR, rings in sequence, an event, a layer between two dates. Invented data, from demo/. */
+ * a date of the bomb years, a bounding age, shells that give ΔR, rings in sequence, an event, a layer between two dates, a dose and its
+ * rate. Invented data, from demo/. */
 import { type CampaignText, type Cells, demoText, onlyHoles } from './campaign-text.ts';
 
 const demo = onlyHoles(demoText, new Set(['T3', 'M3']));
@@ -106,6 +107,11 @@ export const everyKind: CampaignText = {
     },
     { point: 'deep', sample: 'deep', kind: 'index', lower: 'MTL', upper: 'MHW' },
     { point: 'gap', sample: 'gap', age_from: 'between', kind: 'terrestrial', lower: 'MTL' },
+  ),
+  ...and(
+    'measurements',
+    { sample: 'shelf', property: 'equivalent dose', value: '2', sigma: '0.12', unit: 'Gy' },
+    { sample: 'shelf', property: 'dose rate', value: '2.2', sigma: '0.1', unit: 'Gy/ka' },
   ),
   ...and('point_errors', { point: 'cut', component: 'compaction', value_m: '0.1', shape: 'one_sided' }),
 };

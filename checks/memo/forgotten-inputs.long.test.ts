@@ -82,6 +82,8 @@ const EDITS: readonly (readonly [string, CampaignText, Published?])[] = [
   ['the air’s figures', base, shifted('shcal20')],
   ['the sea’s figures', base, shifted('marine20')],
   ['the oldest age', setting('oldest_age_cal_bp', '15000')],
+  ['a dose', where(base, 'measurements', 'property', 'equivalent dose', { value: '2.1' })],
+  ['a dose rate', where(base, 'measurements', 'property', 'dose rate', { value: '2.1' })],
   ['a tide level', where(base, 'tide_levels', 'level', 'MHW', { elevation_m: '1.1' })],
   ['a meaning', where(base, 'points', 'point', 'deep', { lower: 'MHW', upper: 'HAT' })],
   ['a declared error', where(base, 'point_errors', 'point', 'cut', { value_m: '0.3' })],

@@ -14,6 +14,8 @@ const COMMANDS: Record<string, () => Promise<Command>> = {
   merge: async () => (await import('./commands/merge.ts')).merge,
   reservoir: async () => (await import('./commands/reservoir.ts')).reservoir,
   calibrate: async () => (await import('./commands/calibrate.ts')).calibrateDates,
+  dose: async () => (await import('./commands/dose.ts')).dose,
+  uranium: async () => (await import('./commands/uranium.ts')).uranium,
   points: async () => (await import('./commands/points.ts')).points,
   curve: async () => (await import('./commands/curve.ts')).curve,
   trace: async () => (await import('./commands/trace.ts')).trace,
