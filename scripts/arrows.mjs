@@ -16,6 +16,7 @@ const ROOMS = {
     'depth',
     'strata',
     'dating',
+    'lead',
     'correlate',
     'points',
     'curve',
