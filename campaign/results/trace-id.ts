@@ -56,6 +56,7 @@ export const traceId = {
   photograph: (row_id: string) => id(`photograph:${label(row_id)}`),
 
   date: (labCode: string) => id(`date:${label(labCode)}`),
+  leadProfile: (profile: string) => id(`lead profile:${label(profile)}`),
   pooled: (group: string) => id(`pooled:${label(group)}`),
 
   tide: (site: string, level: string) => id(`tide:${label(site)}/${label(level)}`),

@@ -18,6 +18,7 @@ import { linkHoles } from '@stillstand/science/rig';
 import { sectionThrough } from '@stillstand/science/survey';
 import { agesAgainstDepth } from './ages/age-depth.ts';
 import { type Dates, dateAll, type Published, publishedCurve } from './ages/dates.ts';
+import { leadProfiles } from './ages/lead-profiles.ts';
 import { outOfOrder } from './ages/succession.ts';
 import { bringHeightsTogether } from './heights/heights.ts';
 import { siteLevels } from './heights/site-levels.ts';
@@ -89,6 +90,7 @@ export function computeCampaign(
   }
   const samples = placeSamples(run, campaign, heights, holes);
   const measurements = placeMeasurements(run, campaign, holes, samples);
+  const leads = leadProfiles(run, campaign, measurements.made, settings.seed);
   const photographs = placePhotographs(run, campaign, holes);
   const dates = dateAll(run, campaign, published, settings.curve.age_range_cal_bp);
   const tides = siteLevels(run, campaign, heights);
@@ -154,6 +156,7 @@ export function computeCampaign(
     ...chainProblems(campaign),
     ...samples.problems,
     ...measurements.problems,
+    ...leads.problems,
     ...photographs.problems,
     ...dates.problems,
     ...outOfOrder(campaign, samples, dates),
@@ -195,6 +198,7 @@ export function computeCampaign(
     measurements: measurements.made,
     photographs: photographs.made,
     dates: [...dates.of.values()].map(({ value }) => value.result),
+    lead_profiles: leads.made,
     histories: agesBetween.made,
     points: points.made.map((m) => m.value.result),
     undated: points.undated,

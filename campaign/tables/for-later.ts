@@ -5,7 +5,6 @@
 import type { TableName } from './schemas.ts';
 
 const TABLES: readonly TableName[] = [
-  'lead_profiles',
   'sequences',
   'section_lines',
   'section_profile',

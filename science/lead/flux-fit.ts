@@ -19,7 +19,7 @@ export interface FluxFit {
 /** What counts as found, sigma. */
 const FOUND = 2;
 
-/** Null for fewer than three measured cells, from the top down, with an activity above 2 sigma, or where it does not fall. */
+/** Null for fewer than three measured cells, above the first two in a row with none above 2 sigma, or where it does not fall. */
 export function fluxFit(
   { cells }: Column,
   { best, draws }: Drawn<Reading>,
@@ -35,7 +35,9 @@ export function fluxFit(
   }
   const isMeasured = (i: number): boolean => cells[i]!.slice === cells[i]!.lead[0];
   const measured = [...cells.keys()].filter(isMeasured);
-  const barren = measured.findIndex((i) => !(best.excess[i]! > FOUND * sd[i]!));
+  // One barren slice among others is chance or an event; two are the end.
+  const isBarren = (i: number | undefined): boolean => i === undefined || !(best.excess[i]! > FOUND * sd[i]!);
+  const barren = measured.findIndex((i, k) => isBarren(i) && isBarren(measured[k + 1]));
   const found = barren === -1 ? measured : measured.slice(0, barren);
   if (found.length < 3) return null;
   // Exact activities have no weights: a straight line through their logarithms.
@@ -47,7 +49,7 @@ export function fluxFit(
   const line = decline(
     found.map((i) => middle_x[i]!),
     found.map((i) => best.excess[i]!),
-    found.map((i) => (isExact ? 1 : square(best.excess[i]! / sd[i]!))),
+    found.map((i) => (isExact ? 1 : square(Math.max(0, best.excess[i]!) / sd[i]!))),
   );
   const fitted = isExact || line === null ? line : exponential(x, c(best), spread, line);
   if (fitted === null || !(fitted.slope > 0)) return null;

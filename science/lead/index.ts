@@ -2,6 +2,7 @@
 export type { Estimate } from './age-estimate.ts';
 export type { CaesiumHorizon, HorizonInModel } from './caesium.ts';
 export { decline } from './constant-flux.ts';
+export { decimalYear } from './decimal-year.ts';
 export { type LeadAges, type LeadCell, leadAges, type ModelAges } from './lead-ages.ts';
 export { type LeadLikelihood, type LeadPrior, leadLikelihood, leadPriorDefaults } from './likelihood.ts';
 export {
@@ -15,3 +16,4 @@ export {
   type LeadSlice,
   leadDefaults,
 } from './profile.ts';
+export { ACTIVITY_UNITS, activityFactor, DENSITY_UNITS, densityFactor } from './units.ts';

@@ -13,6 +13,7 @@ const COMMANDS: Record<string, () => Promise<Command>> = {
   compare: async () => (await import('./commands/compare.ts')).compare,
   merge: async () => (await import('./commands/merge.ts')).merge,
   calibrate: async () => (await import('./commands/calibrate.ts')).calibrateDates,
+  lead: async () => (await import('./commands/lead.ts')).lead,
   points: async () => (await import('./commands/points.ts')).points,
   curve: async () => (await import('./commands/curve.ts')).curve,
   trace: async () => (await import('./commands/trace.ts')).trace,
