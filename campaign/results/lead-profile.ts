@@ -26,9 +26,13 @@ export const leadProfileShape = record('a profile of lead-210 and caesium-137', 
       slices: list('slices of the tail', text('slice')),
     }),
   ),
+  half_life_yr: number('half-life of lead-210 used', 'yr'),
   inventory_bq_m2: perhapsEstimate('unsupported lead-210 of the whole profile, Bq/m²'),
   below_bq_m2: perhapsEstimate('of it, estimated below the deepest slice, Bq/m²; null: none'),
   supply_bq_m2_yr: perhapsEstimate('supply of lead-210 by constant supply, Bq/m²/yr'),
+  surface_excess_bq_kg: perhapsEstimate(
+    'unsupported lead-210 at the surface by constant flux and sedimentation, Bq/kg',
+  ),
   mean_rate_mm_yr: perhapsEstimate('accumulation by constant flux and sedimentation, mm/yr'),
   mean_rate_g_cm2_yr: perhapsEstimate('dry mass accumulation by constant flux and sedimentation, g/cm²/yr'),
   slices: list(

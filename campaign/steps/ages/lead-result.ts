@@ -8,6 +8,7 @@ import {
   LEAD_MODELS,
   type LeadAges,
   type LeadCell,
+  leadDefaults,
 } from '@stillstand/science/lead';
 import type { MeasuredSlice } from './lead-slices.ts';
 
@@ -43,9 +44,11 @@ export function resultOf(
     hole,
     collected_ce,
     supported,
+    half_life_yr: leadDefaults.half_life_yr.value,
     inventory_bq_m2: supply?.inventory_bq_m2 ?? null,
     below_bq_m2: supply?.below_bq_m2 ?? null,
     supply_bq_m2_yr: supply?.supply_bq_m2_yr ?? null,
+    surface_excess_bq_kg: flux?.surface_bq_kg ?? null,
     mean_rate_mm_yr: flux?.rate_mm_yr ?? null,
     mean_rate_g_cm2_yr: flux?.rate_g_cm2_yr ?? null,
     slices: [
