@@ -125,3 +125,16 @@ test('North Carolina: a core without its top 14 cm has no age by constant supply
   assert.ok(Math.abs(whole.peak_in.constant_supply!.difference_sigmas) < 2);
   assert.ok(Math.abs(whole.peak_in.constant_concentration!.difference_sigmas) > 2);
 });
+
+test('a printed fit of a USGS core, 14.9565·exp(−0.4514 z) dpm/g: its mean rate of 0.07 cm/yr', () => {
+  // Activities on the printed curve; the column it was fitted to does not give it, so only its rate can be checked.
+  const depth = [0.5, 1.5, 2.5, 3.5, 4.5, 5.5];
+  const fit = decline(
+    depth,
+    depth.map((z) => 14.9565 * Math.exp(-0.4514 * z)),
+    depth.map(() => 1),
+  )!;
+  assert.ok(Math.abs(fit.slope - 0.4514) < 1e-9);
+  // ln 2/22.26 = 0.0311387 over 0.4514.
+  assert.ok(Math.abs(Math.LN2 / 22.26 / fit.slope - 0.069) < 5e-5);
+});

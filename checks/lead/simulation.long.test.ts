@@ -8,7 +8,13 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { randomStream } from '@stillstand/science/base';
-import { LEAD_MODELS, leadAges, leadDefaults } from '@stillstand/science/lead';
+import {
+  LEAD_MODELS,
+  leadAges,
+  leadDefaults,
+  leadLikelihood,
+  leadPriorDefaults,
+} from '@stillstand/science/lead';
 import { knownToFail } from '../bounds/known-to-fail.ts';
 import { simulated, TRUTHS } from './simulated-profile.ts';
 
@@ -76,6 +82,41 @@ for (const [name, { truth, holds }] of Object.entries(TRUTHS))
         page: 'docs/methods/lead.md',
       });
   });
+
+/**
+ * The likelihood as a history uses it, over the simplest of histories: one rate. The posterior of the rate on a grid,
+ * even beforehand, supply and supported activity integrated out. Set before measuring: the bounds above, of those profiles that have one.
+ */
+test('likelihood of one rate, even supply and sedimentation, 200 profiles (seed 242)', (t) => {
+  const truths = { even: 'each_slice', 'from the tail': 'tail' } as const;
+  for (const [name, supported] of Object.entries(truths)) {
+    const stream = randomStream(242).split(name);
+    let [in68, in95, of] = [0, 0, 0];
+    for (let set = 0; set < SETS; set++) {
+      const truth = { ...TRUTHS['even supply and sedimentation']!.truth, supported };
+      const { profile, bases_yr } = simulated(truth, stream.split(set));
+      const { likelihood } = leadLikelihood(profile, { ...leadPriorDefaults, scatter: 0 });
+      // No tail is found in a few: they have no supported activity, and are counted out.
+      if (likelihood === null) continue;
+      of += 1;
+      // One mass rate: ages of the true shape, all times one factor.
+      const ends = [0, ...bases_yr];
+      const factors = Array.from({ length: 401 }, (_, k) => 0.6 + 0.002 * k);
+      const logs = factors.map((factor) =>
+        likelihood.logLikelihood(Float64Array.from(ends, (age) => age * factor - 70)),
+      );
+      const most = Math.max(...logs);
+      const weights = logs.map((value) => Math.exp(value - most));
+      const sum = weights.reduce((a, b) => a + b, 0);
+      const below = weights.slice(0, factors.indexOf(1)).reduce((a, b) => a + b, 0) / sum;
+      if (below > 0.15865 && below < 0.84135) in68 += 1;
+      if (below > 0.025 && below < 0.975) in95 += 1;
+    }
+    t.diagnostic(`${name}: 68 % ${(in68 / of).toFixed(3)}, 95 % ${(in95 / of).toFixed(3)}, of ${of}`);
+    assert.ok(in95 / of >= 0.888, `${name}: 95 % ${in95 / of}`);
+    assert.ok(in68 / of >= 0.55 && in68 / of <= 0.815, `${name}: 68 % ${in68 / of}`);
+  }
+});
 
 function nearest(bases: Float64Array, age: number): number {
   let best = 0;

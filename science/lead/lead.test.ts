@@ -1,8 +1,10 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { randomStream } from '@stillstand/science/base';
+import fc from 'fast-check';
 import {
   decline,
+  LEAD_MODELS,
   type LeadSlice,
   leadAges,
   leadDefaults,
@@ -241,4 +243,43 @@ test('the likelihood is the integral over supply and supported activity, counted
   assert.equal(likelihood!.logLikelihood(at([-1, 5, 15, 40, 300, 320, 330])), -Infinity);
   assert.equal(likelihood!.logLikelihood(at([0, 50, 15, 40, 300, 320, 330])), -Infinity);
   assert.ok(leadPriorDefaults.supply_bq_m2_yr.sigma > 0);
+});
+
+test('whatever comes in, nothing is thrown and no age is a number that is none', () => {
+  const odd = fc.oneof(fc.double({ min: -5, max: 300 }), fc.constantFrom(NaN, Infinity, -Infinity, 0));
+  const activity = fc.option(fc.record({ bq_kg: odd, sigma_bq_kg: odd, is_limit: fc.boolean() }));
+  const slices = fc.array(
+    fc.record({
+      id: fc.string(),
+      top_m: odd.map((x) => x / 100),
+      bottom_m: odd.map((x) => x / 100),
+      total: activity,
+      supported: activity,
+      density_g_cm3: fc.option(odd),
+      caesium: activity,
+    }),
+    { maxLength: 12 },
+  );
+  const profiles = fc.record({
+    slices,
+    supported: fc.option(fc.record({ bq_kg: odd, sigma_bq_kg: odd })),
+    collected_ce: fc.option(fc.constantFrom(1990, 2020)),
+  });
+  fc.assert(
+    fc.property(profiles, (profile) => {
+      const ages = leadAges(profile, { ...leadDefaults, draws: 40 }, randomStream(3));
+      for (const cell of ages.cells)
+        for (const model of LEAD_MODELS)
+          for (const age of [cell[model].middle, cell[model].base])
+            assert.ok(
+              age === null || [age.value, age.sigma, age.lower95, age.upper95].every(Number.isFinite),
+            );
+      const { likelihood } = leadLikelihood(profile);
+      if (likelihood !== null) {
+        const at = likelihood.ends_m.map((_, i) => 10 * i);
+        assert.ok(!Number.isNaN(likelihood.logLikelihood(at)));
+      }
+    }),
+    { seed: 20261130, numRuns: 300 },
+  );
 });

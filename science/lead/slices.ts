@@ -1,6 +1,8 @@
 /** Slices that can be used, from the top down, and what is wrong with the others. */
 import type { Activity, LeadFault, LeadProfile, LeadSlice } from './profile.ts';
 
+/** Nothing thinner is cut, m. */
+const THINNEST_M = 0.0001;
 /** Ends closer than this are one, m: depths are written to the millimetre. */
 export const SAME_M = 0.001;
 
@@ -16,13 +18,13 @@ export function usableSlices({ slices, collected_ce }: LeadProfile): {
   const used: LeadSlice[] = [];
   for (const slice of slices.toSorted((a, b) => a.top_m - b.top_m)) {
     const before = used.at(-1);
-    if (!(slice.bottom_m > slice.top_m))
+    if (!(slice.bottom_m - slice.top_m >= THINNEST_M && slice.top_m >= -SAME_M && slice.bottom_m < Infinity))
       faults.push({
         code: 'no_thickness',
         severity: 'error',
         slice: slice.id,
         found: span(slice),
-        expected: 'a bottom below the top',
+        expected: 'a bottom below the top, and neither above the surface',
         fix: 'Correct the depths; exchange them if they are the wrong way round. The slice is left out until then.',
       });
     else if (before !== undefined && slice.top_m < before.bottom_m - SAME_M)
@@ -66,14 +68,15 @@ function cleaned(slice: LeadSlice, faults: LeadFault[]): LeadSlice {
     return null;
   };
   const { density_g_cm3 } = slice;
-  const hasDensity = density_g_cm3 === null || (density_g_cm3 > 0 && density_g_cm3 <= HEAVIEST_G_CM3);
+  const hasDensity =
+    density_g_cm3 === null || (density_g_cm3 >= LIGHTEST_G_CM3 && density_g_cm3 <= HEAVIEST_G_CM3);
   if (!hasDensity)
     faults.push({
       code: 'density',
       severity: 'error',
       slice: slice.id,
       found: `dry density ${density_g_cm3} g/cm³`,
-      expected: `above 0 and at most ${HEAVIEST_G_CM3} g/cm³`,
+      expected: `${LIGHTEST_G_CM3} to ${HEAVIEST_G_CM3} g/cm³`,
       fix: 'Correct the density or its unit. It is taken from its neighbours until then.',
     });
   return {
@@ -85,5 +88,6 @@ function cleaned(slice: LeadSlice, faults: LeadFault[]): LeadSlice {
   };
 }
 
-/** Solid quartz has 2.65 g/cm³; no sediment is heavier when dry. */
+/** Solid quartz has 2.65 g/cm³; no sediment is heavier when dry, and the loosest moss is some hundredths (common practice, no source). */
 const HEAVIEST_G_CM3 = 2.65;
+const LIGHTEST_G_CM3 = 0.005;

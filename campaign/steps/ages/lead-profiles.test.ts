@@ -24,7 +24,7 @@ const worked = (activity: (bq_kg: number) => Cells): Cells[] =>
     { ...slice(i), property: 'dry density', value: `${DENSITY[i]}`, unit: 'g/cm3' },
   ]);
 
-function computed(measurements: Cells[], profile: Cells = {}) {
+function computed(measurements: Cells[], profile: Cells = {}, more: Record<string, Cells[]> = {}) {
   const tables = {
     holes: [{ hole: 'H1', method: 'hand' }],
     lead_profiles: [
@@ -38,6 +38,7 @@ function computed(measurements: Cells[], profile: Cells = {}) {
       },
     ],
     measurements: measurements.map((cells, i) => ({ row_id: `m${i}`, ...cells })),
+    ...more,
   };
   let document = newDocument('lead');
   for (const [table, rows] of Object.entries(tables)) document = withRows(document, table, rows);
@@ -130,6 +131,31 @@ test('a hole without lead-210 and a second profile of a hole are said', () => {
     computed([]).said.map(({ code }) => code),
     ['lead-no-slices'],
   );
+});
+
+test('a core that was squeezed: in-situ depths, and the dry mass that entered', () => {
+  // 40 cm pushed, 20 recovered: ends twice as deep on average, density × entered thickness as before.
+  const pushed = worked(bq).map((cells) => ({ ...cells, depth_basis: 'push', run: 'P1' }));
+  const { profile, said } = computed(
+    pushed,
+    {},
+    {
+      pushes: [{ hole: 'H1', push: 'P1', seq: '1', from: '0 m', to: '0.40 m', recovered: '0.20 m' }],
+    },
+  );
+  assert.ok(!said.some(({ severity }) => severity === 'error'), JSON.stringify(said));
+  const plain = computed(worked(bq)).profile!;
+  const { slices, inventory_bq_m2 } = profile!;
+  assert.equal(slices.length, 8);
+  assert.ok(slices.at(-1)!.bottom_m > 0.2 && slices[0]!.entered_m === 0.02);
+  // What lies below follows the decline against mass, so the whole is the same too.
+  assert.ok(
+    Math.abs(inventory_bq_m2!.value - plain.inventory_bq_m2!.value) < 1e-6 * plain.inventory_bq_m2!.value,
+  );
+  for (const i of [0, 3, 6]) assert.ok(Math.abs(base(profile, i)! - base(plain, i)!) < 1e-6);
+  const rate = (of: typeof plain, i: number) => of.slices[i]!.rate_mm_yr!.value;
+  const stretched = (slices[3]!.bottom_m - slices[3]!.top_m) / 0.02;
+  assert.ok(Math.abs(rate(profile!, 3) / rate(plain, 3) - stretched) < 1e-6);
 });
 
 test('a limit, and slices by their samples', () => {

@@ -44,7 +44,8 @@ export interface MeasuredSlice {
   density_g_cm3: number | null;
   /** Excess as a laboratory gave it; used where there is no total. */
   excess: Activity | null;
-  /** Thickness on the basis it was measured on, m. */
+  /** Top and thickness on the basis it was measured on, m. */
+  from_m: number;
   entered_m: number;
   rows: Partial<Record<What, MeasurementRow>>;
 }
@@ -72,7 +73,7 @@ export function leadSlices(
     const entered_m = Math.abs((bottom_m ?? top_m ?? 0) - (top_m ?? bottom_m ?? 0));
     const where = `${round(top_m ?? 0)}–${round(bottom_m ?? top_m ?? 0)} m`;
     const id = row.sample ?? (run === null ? where : `${run} ${where}`);
-    const slice = found.get(id) ?? empty(id, result.depth_m.value, result.thickness_m, entered_m);
+    const slice = found.get(id) ?? empty(id, result.depth_m.value, result.thickness_m, top_m ?? 0, entered_m);
     found.set(id, slice);
     const before = slice.rows[what];
     if (before !== undefined) {
@@ -96,12 +97,33 @@ export function leadSlices(
       slice.total = { ...excess, bq_kg: excess.bq_kg + bq_kg };
       if (stated === null) slice.supported = { bq_kg: 0, sigma_bq_kg: 0 };
     }
-  return [...found.values()];
+  const all = [...found.values()];
+  beginAtGround(all);
+  return all;
+}
+
+/**
+ * The top of a core is the ground, although its mean place in the ground is some millimetres below it, since a corer may
+ * by-pass what lies on top.
+ */
+function beginAtGround(slices: readonly MeasuredSlice[]): void {
+  if (slices.length === 0) return;
+  const { slice, from_m } = slices.reduce((a, b) => (b.slice.top_m < a.slice.top_m ? b : a));
+  const thickness_m = slice.bottom_m - slice.top_m;
+  if (from_m !== 0 || !(slice.top_m < thickness_m)) return;
+  if (slice.density_g_cm3 !== null) slice.density_g_cm3 *= thickness_m / slice.bottom_m;
+  slice.top_m = 0;
 }
 
 const round = (m: number): number => Math.round(m * 1000) / 1000;
 
-function empty(id: string, middle_m: number, thickness_m: number, entered_m: number): MeasuredSlice {
+function empty(
+  id: string,
+  middle_m: number,
+  thickness_m: number,
+  from_m: number,
+  entered_m: number,
+): MeasuredSlice {
   const top_m = middle_m - thickness_m / 2;
   return {
     slice: {
@@ -115,6 +137,7 @@ function empty(id: string, middle_m: number, thickness_m: number, entered_m: num
     },
     density_g_cm3: null,
     excess: null,
+    from_m,
     entered_m,
     rows: {},
   };
