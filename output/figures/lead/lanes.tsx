@@ -101,32 +101,34 @@ export function Caesium({ profile, across, depth }: LaneProps) {
   const bar = ({ top_m, bottom_m, value }: (typeof found)[number]): string =>
     box(across(0), depth(Math.max(0, top_m)), across(Math.max(0, value)), depth(bottom_m));
   return (
-    <g fill="none" stroke={ink.ink} strokeWidth={LINE.edge}>
-      <path
-        d={found
-          .filter(({ sigma }) => sigma !== null)
-          .map(bar)
-          .join('')}
-        fill={ink.leaf}
-      />
-      <path
-        d={found
-          .filter(({ sigma }) => sigma === null)
-          .map(bar)
-          .join('')}
-        {...DOTTED}
-      />
-      <path
-        d={found
-          .map(({ top_m, bottom_m, value, sigma }) =>
-            horizontal(
-              across(Math.max(0, value - 2 * (sigma ?? 0))),
-              across(Math.max(0, value + 2 * (sigma ?? 0))),
-              depth((top_m + bottom_m) / 2),
-            ),
-          )
-          .join('')}
-      />
+    <g>
+      <g fill="none" stroke={ink.ink} strokeWidth={LINE.edge}>
+        <path
+          d={found
+            .filter(({ sigma }) => sigma !== null)
+            .map(bar)
+            .join('')}
+          fill={ink.leaf}
+        />
+        <path
+          d={found
+            .filter(({ sigma }) => sigma === null)
+            .map(bar)
+            .join('')}
+          {...DOTTED}
+        />
+        <path
+          d={found
+            .map(({ top_m, bottom_m, value, sigma }) =>
+              horizontal(
+                across(Math.max(0, value - 2 * (sigma ?? 0))),
+                across(Math.max(0, value + 2 * (sigma ?? 0))),
+                depth((top_m + bottom_m) / 2),
+              ),
+            )
+            .join('')}
+        />
+      </g>
       {profile.horizons.map(({ kind, year_ce, depth_m }) => (
         <Text key={kind} x={across(across.to)} y={depth(depth_m.value) + 2.4} anchor="end">
           {`${year_ce}`}
@@ -139,6 +141,7 @@ export function Caesium({ profile, across, depth }: LaneProps) {
 export function Ages({ profile, across, depth }: LaneProps) {
   const ink = useInk();
   const { slices, horizons, collected_ce } = profile;
+  const dated = collected_ce === null ? [] : horizons;
   const x = (age: number): number => across(Math.min(across.to, Math.max(0, age)));
   const line = (model: Model): string => {
     const points = agesOf(slices, model).map(({ depth_m, age }): [number, number] => [
@@ -153,31 +156,41 @@ export function Ages({ profile, across, depth }: LaneProps) {
     horizontal(x(age.lower95), x(age.upper95), depth(depth_m)),
   );
   return (
-    <g fill="none" stroke={ink.ink}>
-      <path d={bars.join('')} strokeWidth={LINE.edge} />
-      {modelsOf(profile).map((model) => (
-        <path key={model} d={line(model)} strokeWidth={LINE.bold} strokeLinejoin="round" {...DASHES[model]} />
+    <g>
+      <g fill="none" stroke={ink.ink}>
+        <path d={bars.join('')} strokeWidth={LINE.edge} />
+        {modelsOf(profile).map((model) => (
+          <path
+            key={model}
+            d={line(model)}
+            strokeWidth={LINE.bold}
+            strokeLinejoin="round"
+            {...DASHES[model]}
+          />
+        ))}
+        {dated.map(({ kind, year_ce, depth_m }) => {
+          const at = x(collected_ce! - year_ce);
+          const y = depth(depth_m.value);
+          return (
+            <g key={kind}>
+              <path
+                d={polyline([
+                  [at, depth(depth_m.lower95)],
+                  [at, depth(depth_m.upper95)],
+                ])}
+                strokeWidth={LINE.edge}
+              />
+              <path d={box(at - 2.4, y - 2.4, at + 2.4, y + 2.4)} fill={ink.paper} strokeWidth={LINE.fine} />
+              <path d={dot(at, y)} strokeWidth={1.2} strokeLinecap="round" />
+            </g>
+          );
+        })}
+      </g>
+      {dated.map(({ kind, year_ce, depth_m }) => (
+        <Text key={kind} x={x(collected_ce! - year_ce) - 9} y={depth(depth_m.value) + 9} anchor="end">
+          {`${year_ce}`}
+        </Text>
       ))}
-      {(collected_ce === null ? [] : horizons).map(({ kind, year_ce, depth_m }) => {
-        const at = x(collected_ce! - year_ce);
-        const y = depth(depth_m.value);
-        return (
-          <g key={kind}>
-            <path
-              d={polyline([
-                [at, depth(depth_m.lower95)],
-                [at, depth(depth_m.upper95)],
-              ])}
-              strokeWidth={LINE.edge}
-            />
-            <path d={box(at - 2.4, y - 2.4, at + 2.4, y + 2.4)} fill={ink.paper} strokeWidth={LINE.fine} />
-            <path d={dot(at, y)} strokeWidth={1.2} strokeLinecap="round" />
-            <Text x={at - 9} y={y + 9} anchor="end">
-              {`${year_ce}`}
-            </Text>
-          </g>
-        );
-      })}
     </g>
   );
 }

@@ -18,8 +18,8 @@ const CALLED: Readonly<Record<Model, string>> = {
 
 export function notes({ supply_bq_m2_yr: supply, mean_rate_mm_yr: rate }: LeadProfileResult): string[] {
   return [
-    ...(supply === null ? [] : [`supply ${printed(supply.value)} ±${printed(supply.sigma)} Bq/m²/yr`]),
-    ...(rate === null ? [] : [`mean rate ${printed(rate.value, 1)} ±${printed(rate.sigma, 1)} mm/yr`]),
+    ...(supply === null ? [] : [`supply ${printed(supply.value)} ±${printed(2 * supply.sigma)} Bq/m²/yr`]),
+    ...(rate === null ? [] : [`mean rate ${printed(rate.value, 1)} ±${printed(2 * rate.sigma, 1)} mm/yr`]),
   ];
 }
 
@@ -61,7 +61,7 @@ export function captionText(profile: LeadProfileResult): string {
     horizons.length === 0
       ? ''
       : 'Squares: caesium-137 onset 1954 and peak 1963, with the 95 % of their depths.',
-    'Years before collection.',
+    'Years before collection. ± is 2 sd.',
   ]
     .filter((part) => part !== '')
     .join(' ');
