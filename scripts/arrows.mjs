@@ -18,6 +18,7 @@ const ROOMS = {
     'dating',
     'luminescence',
     'uranium',
+    'lead',
     'correlate',
     'points',
     'curve',

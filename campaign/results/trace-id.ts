@@ -62,6 +62,7 @@ export const traceId = {
   event: (event: string) => id(`event:${label(event)}`),
   /** What the measurements of its sample give. */
   measuredAge: (labCode: string) => id(`date:${label(labCode)}/measured`),
+  leadProfile: (profile: string) => id(`lead profile:${label(profile)}`),
   pooled: (group: string) => id(`pooled:${label(group)}`),
   /** ΔR of one shell, and of one water. */
   offset: (labCode: string) => id(`offset:${label(labCode)}`),

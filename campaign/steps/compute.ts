@@ -19,6 +19,7 @@ import { sectionThrough } from '@stillstand/science/survey';
 import { agesAgainstDepth } from './ages/age-depth.ts';
 import { type Dates, dateAll, type Published, publishedCurve } from './ages/dates.ts';
 import { withEvents } from './ages/events.ts';
+import { leadProfiles } from './ages/lead-profiles.ts';
 import { agesAsMeasured } from './ages/measured-age.ts';
 import { questions } from './ages/questions/questions.ts';
 import { withSequences } from './ages/sequences.ts';
@@ -93,6 +94,7 @@ export function computeCampaign(
   }
   const samples = placeSamples(run, campaign, heights, holes);
   const measurements = placeMeasurements(run, campaign, holes, samples);
+  const leads = leadProfiles(run, campaign, measurements.made, settings.seed);
   const photographs = placePhotographs(run, campaign, holes);
   const dates = withSequences(
     run,
@@ -163,6 +165,7 @@ export function computeCampaign(
     ...chainProblems(campaign),
     ...samples.problems,
     ...measurements.problems,
+    ...leads.problems,
     ...photographs.problems,
     ...dates.problems,
     ...questions(campaign, dates),
@@ -206,6 +209,7 @@ export function computeCampaign(
     measurements: measurements.made,
     photographs: photographs.made,
     dates: [...dates.of.values()].map(({ value }) => value.result),
+    lead_profiles: leads.made,
     histories: agesBetween.made,
     points: points.made.map((m) => m.value.result),
     undated: points.undated,

@@ -5,7 +5,6 @@
 import type { TableName } from './schemas.ts';
 
 const TABLES: readonly TableName[] = [
-  'lead_profiles',
   'section_lines',
   'section_profile',
   'section_boundaries',

@@ -884,7 +884,11 @@ export const schemas = {
   lead_profiles: table('a profile of lead-210 and caesium-137 in a core', {
     profile: label('label of the profile'),
     hole: required(reference('holes', 'the hole')),
-    supported_bq_kg: number('supported lead-210', 'Bq/kg', { min: 0, max: 10000 }),
+    supported_bq_kg: number(
+      'supported lead-210 of all its slices; if empty, that measured in each, or the deepest slices’ total',
+      'Bq/kg',
+      { min: 0, max: 10000 },
+    ),
     supported_sigma_bq_kg: number('1 sigma of it', 'Bq/kg', { min: 0, max: 10000 }),
     collected: date('when the core was taken'),
   }),

@@ -63,6 +63,8 @@ const EDITS: readonly (readonly [string, CampaignText, Published?])[] = [
   ['one sample less', { ...base, samples: base['samples']!.filter(({ sample }) => sample !== 'deep') }],
   ['the material of a sample', where(base, 'samples', 'sample', 'cut', { material: 'marine shell' })],
   ['a date', where(base, 'determinations', 'lab_code', 'pool-a', { value: '2930' })],
+  ['lead-210', where(base, 'measurements', 'value', '120', { value: '150' })],
+  ['the name of a profile', where(base, 'lead_profiles', 'profile', 'lead', { profile: 'of lead' })],
   [
     'the name of a pool',
     {

@@ -16,6 +16,7 @@ const COMMANDS: Record<string, () => Promise<Command>> = {
   calibrate: async () => (await import('./commands/calibrate.ts')).calibrateDates,
   dose: async () => (await import('./commands/dose.ts')).dose,
   uranium: async () => (await import('./commands/uranium.ts')).uranium,
+  lead: async () => (await import('./commands/lead.ts')).lead,
   points: async () => (await import('./commands/points.ts')).points,
   curve: async () => (await import('./commands/curve.ts')).curve,
   trace: async () => (await import('./commands/trace.ts')).trace,
