@@ -22,6 +22,7 @@ import {
   chosenNumber,
   computeCampaign,
   curvesNeeded,
+  holeOfAges,
   type LongJob,
   type Published,
 } from '@stillstand/campaign/steps';
@@ -69,8 +70,8 @@ let last: Computation | null = null;
 let before: Computation | null = null;
 /** The last look: of what, how good, and where its chains are. */
 let looked: { key: string; isBetter: boolean; curve: CurveResult; state: CurveState } | null = null;
-/** The computation that waits for its long steps, and the keys of those. */
-let waiting: { edit: Edit; keys: Set<string> } | null = null;
+/** The computation that waits for its long steps, the keys of those, and the look at its curve that was told. */
+let waiting: { edit: Edit; keys: Set<string>; look: CurveResult | null } | null = null;
 let work: Promise<void> = Promise.resolve();
 
 const answer = (message: Answered): void => self.postMessage(message);
@@ -79,13 +80,17 @@ const long = longSteps(
   () => new Worker(new URL('./long.worker.ts', import.meta.url), { type: 'module' }) as Thread,
   canShare(),
   {
-    done: ({ key }, value) => {
-      memo.set(key, value);
-      waiting?.keys.delete(key);
+    done: (job, value) => {
+      memo.set(job.key, value);
+      waiting?.keys.delete(job.key);
       if (waiting?.keys.size === 0) inTurn(finish);
+      else if (holeOfAges(job) !== null) inTurn(tellAges);
     },
-    progress: (share) => {
-      if (waiting !== null) answer({ kind: 'progress', edit: waiting.edit.asked.edit, share });
+    progress: (share, job, ofJob) => {
+      if (waiting === null) return;
+      const hole = holeOfAges(job);
+      const ages = hole === null ? null : { hole, share: ofJob };
+      answer({ kind: 'progress', edit: waiting.edit.asked.edit, share, ages });
     },
     failed: (message) => thrown(new Error(message.replace(/^Uncaught (Error: )?/, ''))),
   },
@@ -152,21 +157,36 @@ async function compute(asked: Asked & { kind: 'document' }): Promise<void> {
     return;
   }
   // A first curve of all is worth waiting for, but not by the rest.
-  if (looked === null) tell(edit, results, 'without curve');
+  if (looked === null || asked.first !== null) tell(edit, results, 'without curve');
+  let seen: CurveResult | null = null;
   const look = (sweeps: CurvePreview): void => {
     edit.giveUpIfStale();
-    tell(edit, withCurve(results, lookAt(curveInput, sweeps, edit.giveUpIfStale)), 'a look');
+    seen = lookAt(curveInput, sweeps, edit.giveUpIfStale);
+    tell(edit, withCurve(results, seen), 'a look');
   };
-  look(looked === null ? COLD : FIRST);
-  // Without shared memory a better one could not be given up, and the next edit would wait for it.
-  if (asked.latest !== null) {
-    await new Promise((resolve) => setTimeout(resolve, DRAWN_MS));
-    look(BETTER);
+  // Who looks at the ages of a hole waits for those alone.
+  if (asked.first === null) {
+    look(looked === null ? COLD : FIRST);
+    // Without shared memory a better one could not be given up, and the next edit would wait for it.
+    if (asked.latest !== null) {
+      await new Promise((resolve) => setTimeout(resolve, DRAWN_MS));
+      look(BETTER);
+    }
   }
   turn();
   // Until the looks are drawn nothing else keeps the machine busy.
-  waiting = { edit, keys: new Set(later.map(({ key }) => key)) };
-  long.want(later);
+  waiting = { edit, keys: new Set(later.map(({ key }) => key)), look: seen };
+  const isFirst = (job: LongJob): boolean => asked.first !== null && holeOfAges(job) === asked.first;
+  long.want([...later.filter(isFirst), ...later.filter((job) => !isFirst(job))]);
+}
+
+/** The ages of a hole are there, the curve is not: they are not kept back for it. */
+function tellAges(): void {
+  if (waiting === null || waiting.keys.size === 0) return;
+  const { edit, look } = waiting;
+  const { results } = computed(edit, []);
+  if (look === null) tell(edit, results, 'without curve');
+  else tell(edit, withCurve(results, look), 'a look');
 }
 
 /** Once every long step is in the memo. */
