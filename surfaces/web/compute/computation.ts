@@ -1,6 +1,6 @@
 /**
  * From the open campaign to its results, with the page: one worker parses and computes, and has its long steps done by
- * another. An edit makes what they are doing stale; it is then given up in mid-run.
+ * others. An edit makes what they are doing stale; it is then given up in mid-run.
  */
 import type { Campaign, DocumentTable } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';

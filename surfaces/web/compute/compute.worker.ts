@@ -1,6 +1,6 @@
 /**
  * The worker of the campaign: it alone parses the document, takes it through the same steps as the command line, and
- * answers where numbers come from. Long steps are done by `long.worker.ts`, so that it answers at once.
+ * answers where numbers come from. Long steps are done by two of `long.worker.ts`, so that it answers at once.
  */
 import {
   type Campaign,
@@ -38,10 +38,10 @@ import {
   type Question,
 } from '@stillstand/science/curve';
 import { canShare } from './can-share.ts';
-import { longSteps, type Thread } from './long-steps.ts';
+import { type LongSteps, longSteps, type Thread } from './long-steps.ts';
 import { forgettingMemo } from './memo.ts';
 import { difference, patched } from './patch.ts';
-import type { Answered, Asked, Stage } from './protocol.ts';
+import type { AgesProgress, Answered, Asked, Stage } from './protocol.ts';
 import { underNumbers } from './under.ts';
 
 /**
@@ -76,25 +76,41 @@ let work: Promise<void> = Promise.resolve();
 
 const answer = (message: Answered): void => self.postMessage(message);
 
-const long = longSteps(
-  () => new Worker(new URL('./long.worker.ts', import.meta.url), { type: 'module' }) as Thread,
-  canShare(),
-  {
-    done: (job, value) => {
-      memo.set(job.key, value);
-      waiting?.keys.delete(job.key);
-      if (waiting?.keys.size === 0) inTurn(finish);
-      else if (holeOfAges(job) !== null) inTurn(tellAges);
+/** How far curves and ages are. */
+let soFar: { share: number | null; ages: AgesProgress | null } = { share: null, ages: null };
+
+/** A worker for the curves and one for the ages of holes, which do not wait for those. */
+const [curves, ages] = (['curves', 'ages'] as const).map((of) =>
+  longSteps(
+    () => new Worker(new URL('./long.worker.ts', import.meta.url), { type: 'module' }) as Thread,
+    canShare(),
+    {
+      done: (job, value) => {
+        memo.set(job.key, value);
+        waiting?.keys.delete(job.key);
+        if (waiting?.keys.size === 0) inTurn(finish);
+        else if (of === 'ages') inTurn(tellAges);
+      },
+      progress: (share, job, ofJob) => {
+        if (waiting === null) return;
+        const hole = holeOfAges(job);
+        soFar = hole === null ? { ...soFar, share } : { ...soFar, ages: { hole, share: ofJob } };
+        answer({ kind: 'progress', edit: waiting.edit.asked.edit, ...soFar });
+      },
+      failed: (message) => thrown(new Error(message.replace(/^Uncaught (Error: )?/, ''))),
     },
-    progress: (share, job, ofJob) => {
-      if (waiting === null) return;
-      const hole = holeOfAges(job);
-      const ages = hole === null ? null : { hole, share: ofJob };
-      answer({ kind: 'progress', edit: waiting.edit.asked.edit, share, ages });
-    },
-    failed: (message) => thrown(new Error(message.replace(/^Uncaught (Error: )?/, ''))),
-  },
-);
+  ),
+) as [LongSteps, LongSteps];
+
+/** Those of a computation, by who does them; the ages of a hole that is looked at first. */
+function shared(jobs: readonly LongJob[], first: string | null): Record<'curves' | 'ages', LongJob[]> {
+  const ofHoles = jobs.filter((job) => holeOfAges(job) !== null);
+  const isFirst = (job: LongJob): boolean => first !== null && holeOfAges(job) === first;
+  return {
+    curves: jobs.filter((job) => holeOfAges(job) === null),
+    ages: [...ofHoles.filter(isFirst), ...ofHoles.filter((job) => !isFirst(job))],
+  };
+}
 
 self.onmessage = (event: MessageEvent<Asked>): void => {
   const asked = event.data;
@@ -150,7 +166,9 @@ async function compute(asked: Asked & { kind: 'document' }): Promise<void> {
   const edit = await read(asked);
   const later: LongJob[] = [];
   const { results, curveInput } = computed(edit, later);
-  long.keepOnly(later);
+  const jobs = shared(later, asked.first);
+  curves.keepOnly(jobs.curves);
+  ages.keepOnly(jobs.ages);
   if (later.length === 0) {
     tell(edit, results, asked.withCurve ? 'whole' : 'without curve');
     turn();
@@ -164,7 +182,7 @@ async function compute(asked: Asked & { kind: 'document' }): Promise<void> {
     seen = lookAt(curveInput, sweeps, edit.giveUpIfStale);
     tell(edit, withCurve(results, seen), 'a look');
   };
-  // Who looks at the ages of a hole waits for those alone.
+  // Who looks at the ages of a hole waits for no look at the curve.
   if (asked.first === null) {
     look(looked === null ? COLD : FIRST);
     // Without shared memory a better one could not be given up, and the next edit would wait for it.
@@ -176,8 +194,9 @@ async function compute(asked: Asked & { kind: 'document' }): Promise<void> {
   turn();
   // Until the looks are drawn nothing else keeps the machine busy.
   waiting = { edit, keys: new Set(later.map(({ key }) => key)), look: seen };
-  const isFirst = (job: LongJob): boolean => asked.first !== null && holeOfAges(job) === asked.first;
-  long.want([...later.filter(isFirst), ...later.filter((job) => !isFirst(job))]);
+  soFar = { share: null, ages: null };
+  curves.want(jobs.curves);
+  ages.want(jobs.ages);
 }
 
 /** The ages of a hole are there, the curve is not: they are not kept back for it. */

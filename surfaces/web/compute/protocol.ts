@@ -22,7 +22,7 @@ export type Asked =
       latest: SharedArrayBuffer | null;
       /** Changes of others have come with it: what was computed before is kept, to say which numbers they moved. */
       arrived: boolean;
-      /** The hole whose ages are looked at: they are computed first, before any look at the curve. */
+      /** The hole whose ages are looked at: they are computed before those of others, and before any look at the curve. */
       first: string | null;
     }
   | ({ kind: 'under'; question: number } & UnderAsked)
@@ -33,7 +33,7 @@ export type Asked =
 export type Answered =
   /** Of the parsed campaign and of the results, since the last such message. */
   | { kind: 'results'; edit: number; stage: Stage; campaign: Patch; results: Patch }
-  /** Of the long steps; null where none is being computed. `ages`: of those of a hole, while they are computed. */
+  /** Of the curves, and of the ages of the hole that is being computed; null where none are. */
   | { kind: 'progress'; edit: number; share: number | null; ages: AgesProgress | null }
   | { kind: 'trace'; question: number; nodes: TraceNode[] }
   | { kind: 'under'; question: number; found: Under[] }

@@ -1,6 +1,6 @@
 /** Whether the history that is drawn counts, how far a new one is, and what the last change did. */
 import type { HoleHistory } from '@stillstand/campaign/results';
-import { type Computation, useAgesProgress, useProgress } from '../../../compute/index.ts';
+import { type Computation, useAgesProgress } from '../../../compute/index.ts';
 import { Button, counted, Mark, Plate } from '../../../parts/index.ts';
 import { useStore } from '../../../store/index.ts';
 import { changeOf } from './change.ts';
@@ -106,19 +106,16 @@ function Former({ hole, state, isEnough }: Pick<Props, 'hole' | 'state' | 'isEno
   );
 }
 
-/** How far the ages of the hole are, or what is computed before them. Not read out at every per cent. */
+/** How far the ages of the hole are, or those of another that came before. Not read out at every per cent. */
 function SoFar({ hole }: { hole: string }) {
   const ages = useAgesProgress();
-  const all = useProgress();
   const percent = (share: number): string => `${Math.min(99, Math.floor(100 * share))} %`;
   const words =
     ages?.hole === hole
       ? percent(ages.share)
       : ages !== null
         ? `Those of ${ages.hole} come first: ${percent(ages.share)}`
-        : all !== null
-          ? `The curve comes first: ${percent(all)}`
-          : '';
+        : '';
   return <span aria-hidden="true">{words}</span>;
 }
 
