@@ -13,6 +13,7 @@ const COMMANDS: Record<string, () => Promise<Command>> = {
   compare: async () => (await import('./commands/compare.ts')).compare,
   merge: async () => (await import('./commands/merge.ts')).merge,
   calibrate: async () => (await import('./commands/calibrate.ts')).calibrateDates,
+  ages: async () => (await import('./commands/ages.ts')).ages,
   points: async () => (await import('./commands/points.ts')).points,
   curve: async () => (await import('./commands/curve.ts')).curve,
   trace: async () => (await import('./commands/trace.ts')).trace,

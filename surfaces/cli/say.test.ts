@@ -87,6 +87,7 @@ test('every command that prints a campaign’s words', async () => {
     ['trace', folder, HOSTILE],
     ...['cable', 'water', 'pull', 'replay'].map((name) => [name, folder, HOSTILE]),
     ['calibrate', table],
+    ['ages', table],
     ['points', table],
     ['curve', table],
     ['check', HOSTILE],
