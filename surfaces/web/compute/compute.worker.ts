@@ -79,23 +79,29 @@ const answer = (message: Answered): void => self.postMessage(message);
 /** How far curves and ages are. */
 let soFar: { share: number | null; ages: AgesProgress | null } = { share: null, ages: null };
 
+function sayHowFar(changed: Partial<typeof soFar>): void {
+  if (waiting === null) return;
+  soFar = { ...soFar, ...changed };
+  answer({ kind: 'progress', edit: waiting.edit.asked.edit, ...soFar });
+}
+
 /** A worker for the curves and one for the ages of holes, which do not wait for those. */
 const [curves, ages] = (['curves', 'ages'] as const).map((of) =>
   longSteps(
     () => new Worker(new URL('./long.worker.ts', import.meta.url), { type: 'module' }) as Thread,
     canShare(),
     {
-      done: (job, value) => {
+      done: (job, value, isLast) => {
         memo.set(job.key, value);
         waiting?.keys.delete(job.key);
+        if (of === 'ages') sayHowFar({ ages: null });
+        else if (isLast) sayHowFar({ share: null });
         if (waiting?.keys.size === 0) inTurn(finish);
         else if (of === 'ages') inTurn(tellAges);
       },
       progress: (share, job, ofJob) => {
-        if (waiting === null) return;
         const hole = holeOfAges(job);
-        soFar = hole === null ? { ...soFar, share } : { ...soFar, ages: { hole, share: ofJob } };
-        answer({ kind: 'progress', edit: waiting.edit.asked.edit, ...soFar });
+        sayHowFar(hole === null ? { share } : { ages: { hole, share: ofJob } });
       },
       failed: (message) => thrown(new Error(message.replace(/^Uncaught (Error: )?/, ''))),
     },

@@ -13,7 +13,8 @@ export interface LongSteps {
 }
 
 interface Heard {
-  done(job: LongJob, value: unknown): void;
+  /** `isLast`: of all that are wanted. */
+  done(job: LongJob, value: unknown, isLast: boolean): void;
   /** Of all that are wanted, 0 to 1, and of the job that is being done. */
   progress(share: number, job: LongJob, ofJob: number): void;
   failed(message: string): void;
@@ -68,7 +69,7 @@ export function longSteps(start: () => Thread, canShare: boolean, heard: Heard):
         const job = doing;
         doing = null;
         finished += 1;
-        heard.done(job, message.value);
+        heard.done(job, message.value, queue.length === 0);
         next();
       }
     };
