@@ -32,23 +32,26 @@ interface AtDepth {
 
 export const agesOfHole = step(
   'age against depth',
-  ({
-    hole,
-    horizons,
-    breaks,
-    samples,
-    bottom_m,
-    range,
-    seed,
-  }: {
-    hole: string;
-    horizons: readonly Horizon[];
-    breaks: readonly AtDepth[];
-    samples: readonly AtDepth[];
-    bottom_m: number;
-    range: AgeRange;
-    seed: number;
-  }): HoleHistory | null => {
+  (
+    {
+      hole,
+      horizons,
+      breaks,
+      samples,
+      bottom_m,
+      range,
+      seed,
+    }: {
+      hole: string;
+      horizons: readonly Horizon[];
+      breaks: readonly AtDepth[];
+      samples: readonly AtDepth[];
+      bottom_m: number;
+      range: AgeRange;
+      seed: number;
+    },
+    { onProgress },
+  ): HoleHistory | null => {
     const model = ageDepth(
       {
         horizons: horizons.map(({ lab_code, depth_m, from_cal_bp, density }) => ({
@@ -63,6 +66,7 @@ export const agesOfHole = step(
       },
       { ...ageDepthDefaults, age_range_cal_bp: range },
       randomStream(seed).split('age against depth').split(hole),
+      onProgress,
     );
     return model.kind === 'not_enough' ? null : told(hole, model, samples);
   },
