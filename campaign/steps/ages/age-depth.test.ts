@@ -111,11 +111,3 @@ test('three dates of eight that contradict the others: each is named, and that t
     ['3 of 8 dates of A more likely out of place than not: L2, L4, L7'],
   );
 });
-
-test('two dates that contradict each other, either of which may be right: both histories are said', () => {
-  const { results } = computed('A', [1000, 2000, 3000, 4000], undefined, { L2: 3000, L3: 2000 });
-  const [model] = results.histories;
-  const two = results.problems.find(({ code }) => code === 'two-histories');
-  assert.equal(model!.modes.length, 2);
-  assert.match(two!.found, /two histories of A possible, 0\.\d\d and 0\.\d\d probable, parted by L2, L3/);
-});
