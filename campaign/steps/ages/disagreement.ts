@@ -54,7 +54,9 @@ function twoHistories({ hole, modes }: HoleHistory): Problem[] {
   if (likelier === undefined || other === undefined) return [];
   const apart = datesApart(modes.map(({ clocks }) => clocks));
   const by =
-    apart.length > 0 ? `parted by ${apart.join(', ')}` : 'parted by which years its dates are read as';
+    apart.length > 0
+      ? `whether ${apart.join(', ')} date their layers`
+      : 'the years that its dates are read as';
   const probabilities = [likelier, other].map(({ probability }) => probability.toFixed(2)).join(' and ');
   return [
     problem({
