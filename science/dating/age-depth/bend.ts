@@ -19,9 +19,6 @@ import { between, type Sums, sumsOf, yearAt, younger } from './sums.ts';
 
 /** Horizons at once, at most. */
 export const AT_ONCE = 5;
-/** Ages to choose among besides the present ones. */
-const CANDIDATES = 6;
-const ROUNDS = 1;
 /** How often the two boundaries are next to the nearest horizons, each. */
 const NEAREST = 0.6;
 /** How often an age is drawn from its date. */
@@ -65,12 +62,13 @@ export function bendsOf(hole: Hole): Bends {
   };
 }
 
-/** Draws for `count` horizons from place `start` on in the order of depth; returns whether their ages are others. */
+/** Draws for `count` horizons from place `start` on in the order of depth, for each among so many ages; returns whether they are others. */
 export function drawAges(
   h: History,
   room: Bends,
   start: number,
   count: number,
+  among: number,
   stream: RandomStream,
 ): boolean {
   const { hole, top_cal_bp } = h;
@@ -101,22 +99,18 @@ export function drawAges(
   if (!(roughHere > -Infinity)) return false;
   let roughThere = roughHere;
   let isChosen = false;
-  for (let round = 0; round < ROUNDS; round++) {
-    age.set(chosen);
-    const here = roughThere - logProposal(h, room, start, count, begin, end);
-    let peak = here - log(stream.exponential());
-    for (let m = 0; m < CANDIDATES; m++) {
-      propose(h, room, start, count, begin, end, stream);
-      const noise = -log(stream.exponential());
-      const value = roughly(h, room, start, count, begin, end);
-      if (!(value > -Infinity)) continue;
-      const weight = noise + value - logProposal(h, room, start, count, begin, end);
-      if (!(weight > peak)) continue;
-      peak = weight;
-      isChosen = true;
-      roughThere = value;
-      chosen.set(age);
-    }
+  let peak = roughHere - logProposal(h, room, start, count, begin, end) - log(stream.exponential());
+  for (let m = 0; m < count * among; m++) {
+    propose(h, room, start, count, begin, end, stream);
+    const noise = -log(stream.exponential());
+    const value = roughly(h, room, start, count, begin, end);
+    if (!(value > -Infinity)) continue;
+    const weight = noise + value - logProposal(h, room, start, count, begin, end);
+    if (!(weight > peak)) continue;
+    peak = weight;
+    isChosen = true;
+    roughThere = value;
+    chosen.set(age);
   }
   if (!isChosen) return false;
 

@@ -98,7 +98,7 @@ function bendRuns({ history, bends, stream, doubt }: Chain): void {
     const count = Math.min(n, 1 + stream.integer(AT_ONCE));
     const rank = rankOf(history, bends, drawDoubtful(doubt, stream));
     const start = Math.max(0, Math.min(n - count, rank - stream.integer(count)));
-    drawAges(history, bends, start, count, stream);
+    drawAges(history, bends, start, count, doubt.ages, stream);
   }
 }
 

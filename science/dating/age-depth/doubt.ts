@@ -7,8 +7,9 @@ import type { Hole } from './hole.ts';
 export interface Doubt {
   /** By horizon, together 1. */
   share: Float64Array;
-  /** How many runs of horizons a sweep redraws. */
+  /** How many runs of horizons a sweep redraws, and for each horizon of a run among how many ages. */
   runs: number;
+  ages: number;
   /** In the warm-up: what was seen so far, and the probability last seen to be out of place. */
   seen: Float64Array;
   out: Float64Array;
@@ -20,9 +21,14 @@ const ANY = 0.3;
 const SURE = 0.002;
 const RUNS = { at_first: 8, least: 3, most: 24, for_each_in_doubt: 60 };
 
+/** So much is no doubt of a horizon: p(1 − p) of a date that fits. */
+const FITS = 0.02;
+const AGES = { least: 2, most: 24, for_each_in_doubt: 60 };
+
 export const doubtOf = ({ dates: { length: n } }: Hole): Doubt => ({
   share: new Float64Array(n).fill(1 / n),
   runs: RUNS.at_first,
+  ages: AGES.least,
   seen: new Float64Array(n),
   out: new Float64Array(n).fill(-1),
 });
@@ -42,7 +48,12 @@ export function endSeeing(doubt: Doubt, sweeps: number): void {
   const { share, seen } = doubt;
   const n = share.length;
   let sum = 0;
-  for (const s of seen) sum += s / sweeps + SURE;
+  let doubted = 0;
+  for (const s of seen) {
+    sum += s / sweeps + SURE;
+    doubted += Math.max(0, s / sweeps - FITS);
+  }
+  doubt.ages = Math.min(AGES.most, Math.round(AGES.least + AGES.for_each_in_doubt * doubted));
   for (let i = 0; i < n; i++) share[i] = ANY / n + ((1 - ANY) * (seen[i]! / sweeps + SURE)) / sum;
   doubt.runs = Math.min(RUNS.most, Math.round(RUNS.least + RUNS.for_each_in_doubt * sum));
 }
