@@ -146,6 +146,10 @@ function heights(results: Results): Part | null {
   };
 }
 
+/** The sd of an even range is half of it over √3: nothing else in the results says that a date is one. */
+const isEven = ({ method, error, sd_yr }: Results['dates'][number]): boolean =>
+  method !== 'radiocarbon' && error > 0 && Math.abs(sd_yr * Math.sqrt(3) - error) < 1e-6 * error;
+
 function ages(results: Results): Part | null {
   const { dates } = results;
   if (dates.length === 0) return null;
@@ -210,10 +214,6 @@ function ages(results: Results): Part | null {
     ),
   };
 }
-
-/** The sd of an even range is half of it over √3: nothing else in the results says that a date is one. */
-const isEven = ({ method, error, sd_yr }: Results['dates'][number]): boolean =>
-  method !== 'radiocarbon' && error > 0 && Math.abs(sd_yr * Math.sqrt(3) - error) < 1e-6 * error;
 
 function points(results: Results): Part | null {
   if (results.points.length === 0) return null;
