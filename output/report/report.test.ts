@@ -120,6 +120,23 @@ test('methods describe and cite what was used, and only that', () => {
   assert.ok(!textOf(page(withCurve(results, null))).includes('Gaussian process'));
 });
 
+test('methods say which ages share a systematic error, and that a range is even', () => {
+  const results = tinyResults();
+  const [first, second, ...rest] = results.dates;
+  const dose = { ...first!, method: 'luminescence', curve: null, error: 300, sd_yr: 300 };
+  const range = { ...second!, method: 'marker', curve: null, error: 60, sd_yr: 60 / Math.sqrt(3) };
+  const together = { id: 'lab 2024', kind: 'dose', members: ['LAB-1001'] } as const;
+  const all = textOf(
+    page({ ...results, dates: [dose, range, ...rest], groups: [...results.groups, together] }),
+  );
+  assert.match(
+    all,
+    /2 ages by other methods are used as normal distributions in calendar years, or even ones where only the ends of a range are known; the systematic error of ages measured together \(lab 2024\) is one unknown/,
+  );
+  const alone = textOf(page({ ...results, dates: [dose, ...rest] }));
+  assert.match(alone, /1 age by other methods is used as normal distributions in calendar years\. /);
+});
+
 test('a result in F14C is shown as measured with its age below, and a year after 1950 in the common era', () => {
   const results = tinyResults();
   const [first, ...rest] = results.dates;

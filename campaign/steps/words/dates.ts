@@ -55,7 +55,8 @@ export function asReported(row: Row<'determinations'>): string {
   return row.reported_as === 'f14c' ? `F14C ${numbers}` : `${numbers} BP`;
 }
 
-function sharedInWords({ systematic_error, systematic_group }: Row<'determinations'>): string {
+function sharedInWords({ systematic_error, systematic_group, error_shape }: Row<'determinations'>): string {
+  if (error_shape === 'uniform') return ', every year within its error as probable';
   if (systematic_error === null || systematic_group === null) return '';
   return `, ${systematic_error} yr of its error shared by ${systematic_group}`;
 }

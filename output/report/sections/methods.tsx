@@ -147,6 +147,10 @@ function heights(results: Results): Part | null {
   };
 }
 
+/** The sd of an even range is half of it over √3: nothing else in the results says that a date is one. */
+const isEven = ({ method, error, sd_yr }: Results['dates'][number]): boolean =>
+  method !== 'radiocarbon' && error > 0 && Math.abs(sd_yr * Math.sqrt(3) - error) < 1e-6 * error;
+
 function ages(results: Results): Part | null {
   const { dates } = results;
   if (dates.length === 0) return null;
@@ -161,6 +165,7 @@ function ages(results: Results): Part | null {
   const between = results.histories.map(({ hole }) => hole);
   const isAfterBomb = curves.some(([, { length }]) => length > 1);
   const offset = radiocarbon.filter((date) => date.delta_r !== 0 || date.delta_r_error !== 0);
+  const together = results.groups.filter(({ kind }) => kind === 'dose').map(({ id }) => id);
   const groups = new Set(offset.map((date) => date.delta_r_group).filter((group) => group !== null));
   return {
     title: 'Age',
@@ -195,7 +200,13 @@ function ages(results: Results): Part | null {
             }. `}
         {others === 0
           ? ''
-          : `${counted(others, 'age')} by other methods ${others === 1 ? 'is' : 'are'} used as normal distributions in calendar years. `}
+          : `${counted(others, 'age')} by other methods ${others === 1 ? 'is' : 'are'} used as normal distributions in calendar years${
+              dates.some(isEven) ? ', or even ones where only the ends of a range are known' : ''
+            }${
+              together.length === 0
+                ? ''
+                : `; the systematic error of ages measured together (${together.join(', ')}) is one unknown for all of them in the curve`
+            }. `}
         Sets are of highest density at 68.3 and 95.4 %. 0 cal BP is 1950 CE.
         {between.length === 0
           ? ''
