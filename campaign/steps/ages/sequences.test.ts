@@ -100,7 +100,7 @@ test('what cannot be matched is named, and its dates stay as they are alone', ()
   assert.deepEqual(only.said.sort(), [
     'sequence-block-not-whole: 2.5',
     'sequence-member-twice: R66, already in log',
-    'sequence-too-short: log with 1 usable members',
+    'sequence-too-short: log: 1 of 3 members usable',
   ]);
   assert.deepEqual(
     only.results.dates.map(({ median_cal_bp }) => median_cal_bp),
