@@ -16,6 +16,9 @@ const ROOMS = {
     'depth',
     'strata',
     'dating',
+    'luminescence',
+    'uranium',
+    'lead',
     'correlate',
     'points',
     'curve',
@@ -57,7 +60,7 @@ const ROOMS = {
     'labels',
     'lists',
   ],
-  published: ['curves', 'coast', 'vocabularies'],
+  published: ['curves', 'coast', 'vocabularies', 'dose-factors'],
 };
 const MAY_USE = {
   science: ['science'],

@@ -16,6 +16,7 @@ export type {
   RunResult,
   UnitResult,
 } from './hole.ts';
+export type { LeadProfileResult } from './lead-profile.ts';
 export type { MeasurementResult } from './measurement.ts';
 export type { OtherCurveResult } from './other-curve.ts';
 export { type AgeInterval, type ErrorComponent, type Estimate, isAssumed } from './parts.ts';

@@ -229,6 +229,7 @@ function smallest(): Results {
     measurements: [],
     photographs: [],
     dates: [],
+    lead_profiles: [],
     histories: [],
     points: [],
     undated: [],

@@ -15,6 +15,7 @@ import { correlationShape } from './correlation.ts';
 import { dateShape } from './date.ts';
 import { holeHistoryShape } from './history.ts';
 import { holeShape } from './hole.ts';
+import { leadProfileShape } from './lead-profile.ts';
 import { measurementShape } from './measurement.ts';
 import { photographShape } from './photograph.ts';
 import { pointShape, undatedShape } from './point.ts';
@@ -49,6 +50,7 @@ export const resultsShape = record('what comes out of a campaign', {
   measurements: list('laboratory values, in the order of their table', measurementShape),
   photographs: list('photographs of cores, in the order of their table', photographShape),
   dates: list('dating results', dateShape),
+  lead_profiles: list('profiles of lead-210 and caesium-137, in the order of their table', leadProfileShape),
   histories: list('age against depth of each hole that was asked for and has dates enough', holeHistoryShape),
   points: list('index and limiting points', pointShape),
   undated: list('index points as they would be with a date; they wait for one', undatedShape),
@@ -57,10 +59,10 @@ export const resultsShape = record('what comes out of a campaign', {
     'errors that several results share',
     record('a group', {
       id: text('name of the group, unique in the campaign among its kind'),
-      kind: word('what is shared: a height error of points, or a reservoir offset of dates', [
-        'height',
-        'delta_r',
-      ]),
+      kind: word(
+        'what is shared: a height error of points, or a reservoir offset or a systematic error of dates',
+        ['height', 'delta_r', 'dose'],
+      ),
       members: list('points by their labels, dates by their laboratory codes', text('one member')),
     }),
   ),

@@ -60,6 +60,9 @@ export const traceId = {
   dateAlone: (labCode: string) => id(`date:${label(labCode)}/alone`),
   sequence: (sequence: string) => id(`sequence:${label(sequence)}`),
   event: (event: string) => id(`event:${label(event)}`),
+  /** What the measurements of its sample give. */
+  measuredAge: (labCode: string) => id(`date:${label(labCode)}/measured`),
+  leadProfile: (profile: string) => id(`lead profile:${label(profile)}`),
   pooled: (group: string) => id(`pooled:${label(group)}`),
   /** ΔR of one shell, and of one water. */
   offset: (labCode: string) => id(`offset:${label(labCode)}`),

@@ -19,6 +19,8 @@ import { sectionThrough } from '@stillstand/science/survey';
 import { agesAgainstDepth } from './ages/age-depth.ts';
 import { type Dates, dateAll, type Published, publishedCurve } from './ages/dates.ts';
 import { withEvents } from './ages/events.ts';
+import { leadProfiles } from './ages/lead-profiles.ts';
+import { agesAsMeasured } from './ages/measured-age.ts';
 import { questions } from './ages/questions/questions.ts';
 import { withSequences } from './ages/sequences.ts';
 import { outOfOrder } from './ages/succession.ts';
@@ -92,12 +94,14 @@ export function computeCampaign(
   }
   const samples = placeSamples(run, campaign, heights, holes);
   const measurements = placeMeasurements(run, campaign, holes, samples);
+  const leads = leadProfiles(run, campaign, measurements.made, settings.seed);
   const photographs = placePhotographs(run, campaign, holes);
   const dates = withSequences(
     run,
     campaign,
     withEvents(run, campaign, dateAll(run, campaign, published, settings.curve.age_range_cal_bp)),
   );
+  const againstMeasurements = agesAsMeasured(run, campaign);
   const tides = siteLevels(run, campaign, heights);
   const points = makePoints(run, campaign, heights, tides, samples, dates, settings.inclination_percent);
   const fromLiterature = publishedPoints(run, campaign, heights, (name) =>
@@ -161,9 +165,11 @@ export function computeCampaign(
     ...chainProblems(campaign),
     ...samples.problems,
     ...measurements.problems,
+    ...leads.problems,
     ...photographs.problems,
     ...dates.problems,
     ...questions(campaign, dates),
+    ...againstMeasurements,
     ...outOfOrder(campaign, samples, dates),
     ...points.problems,
     ...fromLiterature.problems,
@@ -203,6 +209,7 @@ export function computeCampaign(
     measurements: measurements.made,
     photographs: photographs.made,
     dates: [...dates.of.values()].map(({ value }) => value.result),
+    lead_profiles: leads.made,
     histories: agesBetween.made,
     points: points.made.map((m) => m.value.result),
     undated: points.undated,
@@ -237,10 +244,15 @@ function groupsOf(made: readonly Known<MadePoint>[], dates: Dates): Results['gro
     id: result.delta_r_group,
     member: result.lab_code,
   }));
+  const doses = [...dates.of.values()].map(({ value: { result, age } }) => ({
+    id: age?.kind === 'normal' ? (age.systematic?.group ?? null) : null,
+    member: result.lab_code,
+  }));
   return (
     [
       ['height', heights],
       ['delta_r', offsets],
+      ['dose', doses],
     ] as const
   ).flatMap(([kind, carried]) =>
     [...Map.groupBy(carried, ({ id }) => id)].flatMap(([id, by]) =>

@@ -5,7 +5,6 @@
 import type { TableName } from './schemas.ts';
 
 const TABLES: readonly TableName[] = [
-  'lead_profiles',
   'section_lines',
   'section_profile',
   'section_boundaries',
@@ -14,7 +13,6 @@ const TABLES: readonly TableName[] = [
 
 const COLUMNS: Readonly<Partial<Record<TableName, readonly string[]>>> = {
   units: ['facies'],
-  determinations: ['systematic_error', 'systematic_group'],
   correlations: ['horizon'],
 };
 

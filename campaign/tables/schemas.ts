@@ -562,12 +562,11 @@ export const schemas = {
       ),
     ),
     error: required(number('1 sigma as reported', 'yr', { min: 0, max: 100000 })),
+    error_shape: choice(
+      'shape of the error of a calendar age: normal if empty; uniform, every year within value ± error is as probable, as of an event that records date to a span',
+      ['normal', 'uniform'],
+    ),
     qualifier: choice('where the value is a limit', QUALIFIERS),
-    systematic_error: number('1 sigma of what it shares with others, in the error', 'yr', {
-      min: 0,
-      max: 100000,
-    }),
-    systematic_group: text('determinations that share that error'),
     known_age_ce: number(
       'year it was collected alive, of a shell dated to find ΔR; it is not dated itself',
       'yr CE',
@@ -577,6 +576,15 @@ export const schemas = {
       },
     ),
     paired_with: reference('determinations', 'terrestrial date of its own time, of a shell dated to find ΔR'),
+    systematic_error: number(
+      '1 sigma of the part of the error that dates measured together share; the error includes it',
+      'yr',
+      {
+        min: 0,
+        max: 100000,
+      },
+    ),
+    systematic_group: text('determinations that share that error: one name for all of them'),
     reported_as: choice('what value and error are, for radiocarbon; age if empty', ['age', 'f14c']),
     delta13c_permil: detail(number('δ13C as the laboratory gave it', '‰ VPDB', { min: -100, max: 50 })),
     fraction_dated: text('what was dated of the sample'),
@@ -876,7 +884,11 @@ export const schemas = {
   lead_profiles: table('a profile of lead-210 and caesium-137 in a core', {
     profile: label('label of the profile'),
     hole: required(reference('holes', 'the hole')),
-    supported_bq_kg: number('supported lead-210', 'Bq/kg', { min: 0, max: 10000 }),
+    supported_bq_kg: number(
+      'supported lead-210 of all its slices; if empty, that measured in each, or the deepest slices’ total',
+      'Bq/kg',
+      { min: 0, max: 10000 },
+    ),
     supported_sigma_bq_kg: number('1 sigma of it', 'Bq/kg', { min: 0, max: 10000 }),
     collected: date('when the core was taken'),
   }),

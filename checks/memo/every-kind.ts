@@ -1,5 +1,6 @@
 /** Two holes of the demo, with what the demo has none of: a cut core, every basis of a sample, a pooled pair, a mixed date,
- * a date of the bomb years, a bounding age, shells that give ΔR, rings in sequence, an event, a layer between two dates. Invented data, from demo/. */
+ * a date of the bomb years, a bounding age, shells that give ΔR, rings in sequence, an event, a layer between two dates, a dose and its
+ * rate, a profile of lead-210. Invented data, from demo/. */
 import { type CampaignText, type Cells, demoText, onlyHoles } from './campaign-text.ts';
 
 const demo = onlyHoles(demoText, new Set(['T3', 'M3']));
@@ -93,6 +94,17 @@ export const everyKind: CampaignText = {
     { sequence: 'log', determination: 'ring-a', offset_yr: '0' },
     { sequence: 'log', determination: 'ring-b', offset_yr: '50', block_yr: '5' },
   ),
+  ...and('lead_profiles', { profile: 'lead', hole: 'M3', supported_bq_kg: '20', supported_sigma_bq_kg: '1' }),
+  ...and(
+    'measurements',
+    ...[120, 80, 50, 30, 21].flatMap((value, i) => {
+      const at = { hole: 'M3', depth_basis: 'in_situ', top: `${2 * i} cm`, bottom: `${2 * i + 2} cm` };
+      return [
+        { ...at, property: 'lead210_total', value: `${value}`, sigma: '2', unit: 'Bq/kg' },
+        { ...at, property: 'dry density', value: '0.5', unit: 'g/cm3' },
+      ];
+    }),
+  ),
   ...and(
     'points',
     {
@@ -106,6 +118,11 @@ export const everyKind: CampaignText = {
     },
     { point: 'deep', sample: 'deep', kind: 'index', lower: 'MTL', upper: 'MHW' },
     { point: 'gap', sample: 'gap', age_from: 'between', kind: 'terrestrial', lower: 'MTL' },
+  ),
+  ...and(
+    'measurements',
+    { sample: 'shelf', property: 'equivalent dose', value: '2', sigma: '0.12', unit: 'Gy' },
+    { sample: 'shelf', property: 'dose rate', value: '2.2', sigma: '0.1', unit: 'Gy/ka' },
   ),
   ...and('point_errors', { point: 'cut', component: 'compaction', value_m: '0.1', shape: 'one_sided' }),
 };

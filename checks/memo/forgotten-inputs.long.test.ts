@@ -63,6 +63,8 @@ const EDITS: readonly (readonly [string, CampaignText, Published?])[] = [
   ['one sample less', { ...base, samples: base['samples']!.filter(({ sample }) => sample !== 'deep') }],
   ['the material of a sample', where(base, 'samples', 'sample', 'cut', { material: 'marine shell' })],
   ['a date', where(base, 'determinations', 'lab_code', 'pool-a', { value: '2930' })],
+  ['lead-210', where(base, 'measurements', 'value', '120', { value: '150' })],
+  ['the name of a profile', where(base, 'lead_profiles', 'profile', 'lead', { profile: 'of lead' })],
   [
     'the name of a pool',
     {
@@ -82,6 +84,8 @@ const EDITS: readonly (readonly [string, CampaignText, Published?])[] = [
   ['the air’s figures', base, shifted('shcal20')],
   ['the sea’s figures', base, shifted('marine20')],
   ['the oldest age', setting('oldest_age_cal_bp', '15000')],
+  ['a dose', where(base, 'measurements', 'property', 'equivalent dose', { value: '2.1' })],
+  ['a dose rate', where(base, 'measurements', 'property', 'dose rate', { value: '2.1' })],
   ['a tide level', where(base, 'tide_levels', 'level', 'MHW', { elevation_m: '1.1' })],
   ['a meaning', where(base, 'points', 'point', 'deep', { lower: 'MHW', upper: 'HAT' })],
   ['a declared error', where(base, 'point_errors', 'point', 'cut', { value_m: '0.3' })],

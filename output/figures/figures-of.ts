@@ -10,6 +10,7 @@ import { datesFigure } from './dates-figure.tsx';
 import { errorBudgetFigure } from './error-budget-figure.tsx';
 import type { Figure, FigureOptions } from './figure.tsx';
 import { laboratoryFigure } from './laboratory-figure.tsx';
+import { leadProfileFigure } from './lead-profile-figure.tsx';
 import { hasLocation, locationFigure } from './location-figure.tsx';
 import { penetrationFigure } from './penetration-figure.tsx';
 import { hasPlate } from './plate/layout.ts';
@@ -45,6 +46,7 @@ export function figuresOf(results: Results, options: FigureOptions): Figure[] {
     ]),
     ...(results.dates.length > 0 ? [datesFigure(results, options)] : []),
     ...(datedHoles(results).length > 1 ? [agesAcrossFigure(results, options)] : []),
+    ...results.lead_profiles.map(({ profile }) => leadProfileFigure(results, profile, options)),
     ...results.histories.map(({ hole }) => ageDepthFigure(results, hole, options)),
     ...(results.points.length > 0 ? curveFigures(results, options) : []),
     ...points.map((point) => errorBudgetFigure(results, point.point, options)),

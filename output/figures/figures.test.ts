@@ -23,6 +23,7 @@ import {
 import { cutOff, twoHoles } from './fixtures/dates.ts';
 import { boiledIn, drilledHole, justBegun } from './fixtures/drilled.ts';
 import { assumedPoint, measuredPoint, wrongSum } from './fixtures/error-budget.ts';
+import { leadCutOff, leadProfile } from './fixtures/lead.ts';
 import { measuredHole, muchMeasured } from './fixtures/measured.ts';
 import {
   cliffSection,
@@ -65,6 +66,7 @@ import {
   figuresOf,
   graphicLog,
   laboratoryFigure,
+  leadProfileFigure,
   locationFigure,
   penetrationFigure,
   plateFigure,
@@ -107,6 +109,8 @@ const FIGURES: Record<string, () => Figure> = {
   'age-depth': () => ageDepthFigure(agesTogether, 'T3'),
   'age-depth-dates-alone-by-night': () => ageDepthFigure(oneHole, 'T3', { theme: 'night' }),
   'age-depth-warns-not-converged': () => ageDepthFigure(agesInDoubt, 'T3'),
+  'lead-profile': () => leadProfileFigure(leadProfile, 'L1'),
+  'lead-profile-cut-off-warns': () => leadProfileFigure(leadCutOff, 'L1', { theme: 'night' }),
   'ages-across': () => agesAcrossFigure(tied),
   'ages-across-twenty-four': () => agesAcrossFigure(sectionOfTwentyFour),
   dates: () => datesFigure(twoHoles),

@@ -20,6 +20,7 @@ export { HOLE_DRAWING, HoleDrawing, holeWords } from './hole-figure/drawing.tsx'
 export { type HoleView, type HoleViewUnit, holeView } from './hole-figure/view.ts';
 export { holeFigure } from './hole-figure.tsx';
 export { laboratoryFigure } from './laboratory-figure.tsx';
+export { leadProfileFigure } from './lead-profile-figure.tsx';
 export { locationFigure } from './location-figure.tsx';
 export { type MapLayout, mapLayout } from './map/layout.ts';
 export { CampaignMap } from './map/map.tsx';

@@ -19,6 +19,7 @@ import { notConverged, partOfTheCoast, pointsAlone, seaLevel, withGauge } from '
 import { cutOff, twoHoles } from '../figures/fixtures/dates.ts';
 import { boiledIn, drilledHole, justBegun } from '../figures/fixtures/drilled.ts';
 import { assumedPoint, measuredPoint } from '../figures/fixtures/error-budget.ts';
+import { leadCutOff, leadProfile } from '../figures/fixtures/lead.ts';
 import {
   cliffSection,
   clusteredPoints,
@@ -59,6 +60,8 @@ const CAMPAIGNS = {
   farPoint,
   fortyDates,
   justBegun,
+  leadCutOff,
+  leadProfile,
   manyParts,
   measuredPoint,
   notConverged,

@@ -34,7 +34,7 @@ function placeOf(name: string): FigurePlace {
   if (/^recovery/.test(name)) return 'recovery';
   if (/^penetration/.test(name)) return 'penetration';
   if (name === 'plate') return 'plate';
-  if (/^(date|age)/.test(name)) return 'dates';
+  if (/^(date|age|lead)/.test(name)) return 'dates';
   if (/budget/.test(name)) return 'points';
   if (/^curve-/.test(name)) return 'sites';
   return name === 'curve' ? 'curve' : 'further';

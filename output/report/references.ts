@@ -18,6 +18,17 @@ interface Reference {
 }
 
 export const REFERENCES = {
+  'Appleby & Oldfield 1978': {
+    kind: 'article',
+    authors: ['Appleby, P. G.', 'Oldfield, F.'],
+    year: 1978,
+    title:
+      'The calculation of lead-210 dates assuming a constant rate of supply of unsupported 210Pb to the sediment',
+    in: 'Catena',
+    volume: '5',
+    pages: '1–8',
+    doi: '10.1016/S0341-8162(78)80002-2',
+  },
   'Cahill et al. 2015': {
     kind: 'article',
     authors: ['Cahill, N.', 'Kemp, A. C.', 'Horton, B. P.', 'Parnell, A. C.'],

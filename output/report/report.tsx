@@ -13,6 +13,7 @@ import { Ages, Diagnostics } from './sections/curve.tsx';
 import { Dates } from './sections/dates.tsx';
 import { Found } from './sections/found.tsx';
 import { Holes, Shortening } from './sections/holes.tsx';
+import { LeadProfiles } from './sections/lead.tsx';
 import { Methods } from './sections/methods.tsx';
 import { OtherSites } from './sections/other-sites.tsx';
 import { Points } from './sections/points.tsx';
@@ -99,6 +100,7 @@ function Report(props: { results: Results; figures: readonly ReportFigure[]; opt
       body: (
         <>
           <Dates results={results} />
+          <LeadProfiles results={results} />
           {place('dates')}
         </>
       ),

@@ -11,6 +11,7 @@ import { CURVE, INTERVALS } from './tables/curve.ts';
 import { AGE_DEPTH, DATES, SAMPLES } from './tables/dates.ts';
 import { GAUGE_BLOCKS } from './tables/gauges.ts';
 import { ACCOUNT, HOLES, RUNS, UNITS } from './tables/holes.ts';
+import { LEAD_AGES, LEAD_PROFILES, LEAD_SLICES } from './tables/lead.ts';
 import { PROBLEMS, SETTINGS } from './tables/lists.ts';
 import { MEASUREMENTS } from './tables/measurements.ts';
 import { NEXT_DATES } from './tables/next-dates.ts';
@@ -30,6 +31,9 @@ export const TABLES: readonly ResultTable[] = [
   MEASUREMENTS,
   TIDE_LEVELS,
   DATES,
+  LEAD_PROFILES,
+  LEAD_SLICES,
+  LEAD_AGES,
   AGE_DEPTH,
   POINTS,
   PUBLISHED_POINTS,

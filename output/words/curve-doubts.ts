@@ -5,6 +5,7 @@ import {
   disagreementBelow,
   type LoneEnd,
   loneEnds,
+  type MovedError,
   movedErrors,
   probableOutliers,
 } from '@stillstand/science/curve';
@@ -64,17 +65,29 @@ export const SHARED_MOVED = 'Shared errors larger than stated';
 
 /** "the datum shift CD-MSL (−0.24 m, 4.9 times its sigma)": the largest first; null where there is none. */
 export function errorsThatMoved(curve: Parameters<typeof movedErrors>[0]): string | null {
-  const found = movedErrors(curve).map(({ of, id, moved, sigma }) => {
-    const what =
-      of === 'present'
-        ? 'the level held at 0 at present'
-        : of === 'reservoir offset'
-          ? `the reservoir offset of ${id}`
-          : sharedThrough({ component: '', shared_group: id });
-    const by = of === 'reservoir offset' ? `${signed(moved, 0)} 14C yr` : `${signed(moved, 2)} m`;
-    return `${what} (${by}, ${printed(Math.abs(moved) / sigma, 1)} times its sigma)`;
-  });
+  const found = movedErrors(curve).map(
+    (error) =>
+      `${whatMoved(error)} (${movedBy(error)}, ${printed(Math.abs(error.moved) / error.sigma, 1)} times its sigma)`,
+  );
   return found.length === 0 ? null : inOneSentence(found);
+}
+
+function whatMoved({ of, id }: MovedError): string {
+  switch (of) {
+    case 'present':
+      return 'the level held at 0 at present';
+    case 'reservoir offset':
+      return `the reservoir offset of ${id}`;
+    case 'dating error':
+      return `the systematic error of the dates ${id}`;
+    case 'height':
+      return sharedThrough({ component: '', shared_group: id });
+  }
+}
+
+function movedBy({ of, moved }: MovedError): string {
+  if (of === 'reservoir offset') return `${signed(moved, 0)} 14C yr`;
+  return of === 'dating error' ? `${signed(moved, 0)} yr` : `${signed(moved, 2)} m`;
 }
 
 /**

@@ -3,6 +3,7 @@ import { test } from 'node:test';
 import fc from 'fast-check';
 import { ageBound } from './age-bound.ts';
 import { type Calibration, calibrate, calibrationSets } from './calibration.ts';
+import { evenAge } from './even-age.ts';
 import { ageFromF14C, f14cFromAge } from './f14c.ts';
 import { mixedCurve } from './mixed-curve.ts';
 import { normalAge } from './normal-age.ts';
@@ -243,4 +244,19 @@ test('which of two is older: normal laws as Φ says, and any two as counted out 
     }),
     { seed: 41, numRuns: 500 },
   );
+});
+
+test('an even age sums to 1 within its ends, parts of years at them, and nothing beyond', () => {
+  // 10.3 ± 2: from 8.3 to 12.3, so 0.2 of year 8, years 9 to 11, 0.8 of year 12, each a quarter of that.
+  const made = certain(evenAge(10.3, 2));
+  assert.deepEqual([made.from_cal_bp, made.density.length], [8, 5]);
+  for (const [i, share] of [0.05, 0.25, 0.25, 0.25, 0.2].entries())
+    assert.ok(Math.abs(made.density[i]! - share) < 1e-12);
+  assert.equal(made.median_cal_bp, 10.3);
+  assert.equal(
+    certain(evenAge(-13, 0)).density.reduce((sum, p) => sum + p, 0),
+    1,
+  );
+  assert.equal(evenAge(10, -1).kind, 'not_a_number');
+  assert.equal(evenAge(NaN, 1).kind, 'not_a_number');
 });

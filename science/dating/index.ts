@@ -11,18 +11,22 @@ export {
   ageDepthWithDraws,
   ageDepthWork,
   type DatedHorizon,
+  datesApart,
   type History,
   historyShape,
   isProbableOutlier,
+  type Mode,
 } from './age-depth/index.ts';
 export type { CalibratedColumns } from './batch.ts';
 export { calibrateMany } from './batch.ts';
 export type { AgeInterval, Calibration, NotCalibrated, RadiocarbonAge } from './calibration.ts';
 export { calibrate, calibrationSets } from './calibration.ts';
+export { evenAge } from './even-age.ts';
 export type { AgeFromF14C } from './f14c.ts';
 export { ageFromF14C, f14cFromAge } from './f14c.ts';
+export type { Finding } from './finding.ts';
 export { mixedCurve } from './mixed-curve.ts';
-export { normalAge } from './normal-age.ts';
+export { before1950, normalAge } from './normal-age.ts';
 export type { PooledAge } from './pooled-age.ts';
 export { pooledAge } from './pooled-age.ts';
 export {

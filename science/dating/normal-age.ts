@@ -38,3 +38,7 @@ export function normalAge(value_before_1950: number, error_yr: number): Calibrat
     sd_yr: error_yr,
   };
 }
+
+/** Years before 1950 CE of an age that counts back from another year CE, as from that of the measurement; null: from 1950. */
+export const before1950 = (age_yr: number, counted_from_ce: number | null): number =>
+  age_yr + (counted_from_ce === null ? 0 : 1950 - counted_from_ce);

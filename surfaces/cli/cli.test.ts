@@ -381,7 +381,17 @@ test('a reader that closes the pipe early costs nothing but the rest; a full dis
 
 test('every command has its help', () => {
   const { out } = stillstand('--help');
-  for (const name of ['new', 'check', 'compute', 'calibrate', 'points', 'curve', 'trace']) {
+  for (const name of [
+    'new',
+    'check',
+    'compute',
+    'calibrate',
+    'dose',
+    'uranium',
+    'points',
+    'curve',
+    'trace',
+  ]) {
     assert.ok(out.includes(`stillstand ${name}`));
     const help = stillstand(name, '--help');
     assert.equal(help.code, 0);

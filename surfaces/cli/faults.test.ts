@@ -31,10 +31,18 @@ const curve = table(
   'id,kind,rsl_m,rsl_sigma_m,age_cal_bp,age_sigma_yr\nP1,index,-3,0.2,5000,60\n',
 );
 
+const doses = table('doses.csv', 'id,dose_gy,dose_gy_sd,rate_gy_ka,rate_gy_ka_sd\nL1,75,4,2.83,0.14\n');
+const ratios = table(
+  'ratios.csv',
+  'id,th230_u238,th230_u238_sd,u234_u238,u234_u238_sd\nU1,0.1226,0.0006,1.2149,0.001\n',
+);
+
 const QUICK = ['--draws', '50', '--chains', '1'];
 const READING: Record<string, string[]> = {
   check: ['check', campaign],
   calibrate: ['calibrate', dates],
+  dose: ['dose', doses],
+  uranium: ['uranium', ratios],
   points: ['points', points],
   trace: ['trace', campaign],
   cable: ['cable', campaign, 'H1'],

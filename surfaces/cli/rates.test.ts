@@ -100,3 +100,20 @@ test('curve: one point, limits alone and ages all alike are a curve under every 
       assert.doesNotMatch(out, /NaN|undefined|Infinity/);
     }
 });
+
+test('curve: ages measured together share the part of their error that is stated; one above the whole is named', async () => {
+  const path = join(place, 'doses.csv');
+  const rows = Array.from({ length: 8 }, (_, i) => {
+    const age = 500 + 900 * i;
+    const part = i === 7 ? 900 : 300;
+    return `D${i},index,${(-0.001 * age).toFixed(2)},0.15,${age + 200},${i === 7 ? 400 : 360},lab,${part}`;
+  });
+  const heading = 'id,kind,rsl_m,rsl_sigma_m,age_cal_bp,age_sigma_yr,age_systematic_group,age_systematic_yr';
+  writeFileSync(path, [heading, ...rows].join('\n'));
+  const { code, out, err } = await said('curve', path, ...QUICK, '--json');
+  assert.equal(code, 1);
+  assert.match(err, /D7, age_systematic_yr: found “900”; expected a number of at least 0 and of at most 400/);
+  const { offsets, points } = JSON.parse(out);
+  assert.equal(points.length, 7);
+  assert.deepEqual([offsets.length, offsets[0].group, offsets[0].sigma_yr], [1, 'dose:lab', 300]);
+});

@@ -77,7 +77,7 @@ test('every command that prints a campaign’s words', async () => {
   const table = join(top, 'table.csv');
   writeFileSync(
     table,
-    `id,age,error,curve,kind,rsl_m,rsl_sigma_m,elevation_m,reference_water_level_m\n"${HOSTILE}",x,y,z,v,u,t,s,r\n`,
+    `id,age,error,curve,kind,rsl_m,rsl_sigma_m,elevation_m,reference_water_level_m,dose_gy,dose_gy_sd,th230_u238,th230_u238_sd,u234_u238,u234_u238_sd\n"${HOSTILE}",x,y,z,v,u,t,s,r,q,p,o,n,m,l\n`,
   );
   const commands = [
     ['check', folder],
@@ -87,6 +87,8 @@ test('every command that prints a campaign’s words', async () => {
     ['trace', folder, HOSTILE],
     ...['cable', 'water', 'pull', 'replay'].map((name) => [name, folder, HOSTILE]),
     ['calibrate', table],
+    ['dose', table],
+    ['uranium', table],
     ['points', table],
     ['curve', table],
     ['check', HOSTILE],

@@ -11,7 +11,6 @@ import {
   calibrationSets,
   mixedCurve,
   type NotCalibrated,
-  normalAge,
   type PooledAge,
   pooledAge,
   type YearlyCurve,
@@ -21,6 +20,7 @@ import { digest } from '../runner/digest.ts';
 import type { Runner } from '../runner/runner.ts';
 import { type Known, step, type Traced } from '../runner/step.ts';
 import { asReported, tellDate, tellPooled } from '../words/dates.ts';
+import { calendarAge, calendarConstraint, complainOfSharedPart } from './calendar-age.ts';
 import { conventionalAge, isLimit } from './conventional-age.ts';
 import { type OwnCurve, type OwnCurves, ownCurves, rowsBetween } from './own-curves.ts';
 import { isForOffset, type Reservoirs, reservoirs } from './reservoirs.ts';
@@ -181,6 +181,7 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
   for (const row of campaign.rows.determinations) {
     if (isForOffset(row)) continue;
     const radiocarbon = row.method === 'radiocarbon';
+    complainOfSharedPart(row, complain);
     const curve = row.calibration_curve === null ? undefined : curves.get(row.calibration_curve);
     if (radiocarbon && curve === undefined) {
       complain(
@@ -386,10 +387,9 @@ function dateOne(
   const { offset_yr, offset_sd_yr } = mixed ? { offset_yr: 0, offset_sd_yr: 0 } : stated;
   const measured = row.method === 'radiocarbon' ? conventionalAge(row) : null;
   if (measured !== null && 'reason' in measured) return measured;
-  const calendar = row.value + (row.reference_year === null ? 0 : 1950 - row.reference_year);
   const own: Calibration | NotCalibrated =
     curve === null || measured === null
-      ? normalAge(calendar, row.error)
+      ? calendarAge(row)
       : calibrate({ c14_age: measured.c14_age, error_yr: measured.error_yr, offset_yr, offset_sd_yr }, curve);
   if (own.kind !== 'calibrated') return own;
   const role = roleOf(row);
@@ -400,7 +400,7 @@ function dateOne(
     role !== 'direct' || curve?.months !== undefined
       ? { kind: 'density', from_cal_bp: layer.from_cal_bp, density: layer.density }
       : curve === null || measured === null
-        ? { kind: 'normal', mean_cal_bp: calendar, sd_yr: Math.max(row.error, 1) }
+        ? calendarConstraint(row, layer)
         : {
             kind: 'radiocarbon',
             c14_age: measured.c14_age,

@@ -186,24 +186,45 @@ function siteProblems(
  * point and its constant one after the other, each held by the other.
  */
 function withOwnErrors(points: readonly CurvePoint[]): CurvePoint[] {
-  const carriers = new Map<string, number>();
-  for (const { shared } of points)
-    for (const group of new Set(shared.map((s) => s.group)))
-      carriers.set(group, (carriers.get(group) ?? 0) + 1);
+  const carriers = carriersOf(points, ({ shared }) => shared.map((s) => s.group));
+  const ofDates = carriersOf(points, datedWith);
   return points.map((point) => {
     const isOwn = (s: { group: string }): boolean => carriers.get(s.group) === 1;
     const own = point.shared.filter(isOwn);
-    if (own.length === 0) return point;
+    const [group] = datedWith(point);
+    const age = group !== undefined && ofDates.get(group) === 1 ? withoutSystematic(point.age) : point.age;
+    if (own.length === 0) return age === point.age ? point : { ...point, age };
     // Parts of one group add up, groups by their squares.
     const sums = [...Map.groupBy(own, (s) => s.group).values()].map((parts) =>
       parts.reduce((sum, s) => sum + s.sigma_m, 0),
     );
     return {
       ...point,
+      age,
       sigma_m: Math.sqrt(sums.reduce((total, sum) => total + square(sum), square(point.sigma_m))),
       shared: point.shared.filter((s) => !isOwn(s)),
     };
   });
+}
+
+/** How many points carry each group. */
+function carriersOf(
+  points: readonly CurvePoint[],
+  groupsOf: (point: CurvePoint) => readonly string[],
+): Map<string, number> {
+  const carriers = new Map<string, number>();
+  for (const point of points)
+    for (const group of new Set(groupsOf(point))) carriers.set(group, (carriers.get(group) ?? 0) + 1);
+  return carriers;
+}
+
+const datedWith = ({ age }: CurvePoint): readonly string[] =>
+  age.kind === 'normal' && age.systematic !== undefined ? [age.systematic.group] : [];
+
+function withoutSystematic(age: CurvePoint['age']): CurvePoint['age'] {
+  if (age.kind !== 'normal') return age;
+  const { systematic: _, ...own } = age;
+  return own;
 }
 
 /** With the points that lie below each in its hole. */

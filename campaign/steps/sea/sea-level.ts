@@ -2,7 +2,13 @@
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { type TraceId, traceId } from '@stillstand/campaign/results';
 import { inProcess } from '@stillstand/science/base';
-import type { CurvePoint, CurveResult, CurveSettings, RatesCompared } from '@stillstand/science/curve';
+import type {
+  CurvePoint,
+  CurveResult,
+  CurveSettings,
+  MovedError,
+  RatesCompared,
+} from '@stillstand/science/curve';
 import {
   compareRates,
   curveWithSensitivity,
@@ -143,20 +149,33 @@ const notSmooth = (curve: CurveResult): Problem[] =>
       ]
     : [];
 
+/** Where what is shared was stated. */
+const PLACES_OF_SHARED = {
+  height: { table: 'points', column: 'point' },
+  'reservoir offset': { table: 'determinations', column: 'delta_r_group' },
+  'dating error': { table: 'determinations', column: 'systematic_group' },
+  present: { table: 'settings', column: 'value' },
+} as const satisfies Record<MovedError['of'], Pick<Problem, 'table' | 'column'>>;
+
 /** What points share and the others do not bear out: none of the points that share it disagrees by itself. */
 const sharedMoved = (curve: CurveResult): Problem[] =>
-  movedErrors(curve).map(({ of, id, moved, sigma }) =>
-    problem({
+  movedErrors(curve).map((error) => {
+    const { of, id, sigma } = error;
+    return problem({
       severity: 'warning',
       code: 'shared-error-moved',
-      table: of === 'present' ? 'settings' : of === 'height' ? 'points' : 'determinations',
-      column: of === 'present' ? 'value' : of === 'height' ? 'point' : 'delta_r_group',
+      ...PLACES_OF_SHARED[of],
       label: of === 'present' ? 'present_constraint_sd_m' : id,
-      found: `${of === 'present' ? 'the level at present' : 'the shared error'} moved by ${of === 'reservoir offset' ? `${moved.toFixed(0)} 14C yr` : `${inMetres(moved)} m`}, ${(Math.abs(moved) / sigma).toFixed(1)} times its sigma`,
+      found: `${of === 'present' ? 'the level at present' : 'the shared error'} moved by ${movedBy(error)}, ${(Math.abs(error.moved) / sigma).toFixed(1)} times its sigma`,
       expected: `within ${movedAbove(curve).toFixed(1)} times (0.05 over the number of shared errors)`,
-      fix: 'Check what they share (datum shift, bench mark, zero of a gauge, reservoir offset) and its sigma. The curve takes it as moved until then.',
-    }),
-  );
+      fix: 'Check what they share (datum shift, bench mark, zero of a gauge, reservoir offset, error of dates) and its sigma. The curve takes it as moved until then.',
+    });
+  });
+
+function movedBy({ of, moved }: MovedError): string {
+  if (of === 'reservoir offset') return `${moved.toFixed(0)} 14C yr`;
+  return of === 'dating error' ? `${moved.toFixed(0)} yr` : `${inMetres(moved)} m`;
+}
 
 /** Points whose date or height is more probably an outlier than not, the surest first. */
 function outliers(curve: CurveResult, places: Places): Problem[] {

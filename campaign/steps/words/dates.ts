@@ -16,7 +16,7 @@ export const tellDate = (row: Row<'determinations'>, curve: string | null, resul
   dated(
     `Date ${row.lab_code}`,
     curve === null
-      ? `${row.method}, as reported`
+      ? `${row.method}, as reported${sharedInWords(row)}`
       : `${asReported(row)} calibrated on ${curve}${offsetInWords(row)}`,
     result,
   );
@@ -35,6 +35,17 @@ export const tellEvent = (event: string, answer: SameEvent | NotCalibrated): Tol
 export const tellBetween = (name: string, result: DateResult): Told =>
   dated(`Age between ${name}`, 'every year between the two dates as likely', result);
 
+export const tellMeasuredAge = (
+  labCode: string,
+  made: { age_yr: number; error_yr: number } | object,
+): Told => ({
+  label: `Age of ${labCode} by its measurements`,
+  how: 'computed from them, before the year of measurement; for comparison',
+  value: 'age_yr' in made ? made.age_yr : null,
+  sigma: 'age_yr' in made ? made.error_yr : null,
+  unit: 'yr',
+});
+
 export function asReported(row: Row<'determinations'>): string {
   const numbers =
     row.qualifier === 'greater_than' || row.qualifier === 'less_than'
@@ -42,6 +53,11 @@ export function asReported(row: Row<'determinations'>): string {
       : `${row.value} ± ${row.error}`;
   if (row.method !== 'radiocarbon') return numbers;
   return row.reported_as === 'f14c' ? `F14C ${numbers}` : `${numbers} BP`;
+}
+
+function sharedInWords({ systematic_error, systematic_group }: Row<'determinations'>): string {
+  if (systematic_error === null || systematic_group === null) return '';
+  return `, ${systematic_error} yr of its error shared by ${systematic_group}`;
 }
 
 function offsetInWords(row: Row<'determinations'>): string {

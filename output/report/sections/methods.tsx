@@ -23,6 +23,7 @@ const partsOf = (results: Results): Part[] =>
     photographs(results),
     heights(results),
     ages(results),
+    lead(results),
     points(results),
     curve(results),
   ].filter((part) => part !== null);
@@ -200,6 +201,32 @@ function ages(results: Results): Part | null {
           ? ''
           : ` Ages between the dates of ${between.join(', ')} follow from all dates of the hole together: ages rise downward, the logarithm of accumulation varies and persists with depth, and each date is out of place with a probability of its own (0.05 beforehand; Christen & Pérez 2009). They do not enter the curve.`}
       </p>
+    ),
+  };
+}
+
+function lead({ lead_profiles }: Results): Part | null {
+  if (lead_profiles.length === 0) return null;
+  const [{ half_life_yr }] = lead_profiles as readonly [(typeof lead_profiles)[number]];
+  return {
+    title: 'Lead-210',
+    cites: ['Appleby & Oldfield 1978'],
+    text: (
+      <>
+        <p>
+          {counted(lead_profiles.length, 'profile')} of lead-210 {lead_profiles.length === 1 ? 'was' : 'were'}{' '}
+          dated by three models, with a half-life of {half_life_yr} yr: constant rate of supply (Appleby &
+          Oldfield 1978),
+        </p>
+        <p className="formula">t = ln(A(0)/A(x))/λ</p>
+        <p>
+          where A is the unsupported inventory below a depth, constant initial concentration, and constant
+          flux and sedimentation fitted to the activities. Errors come from drawing all activities again;
+          supported lead-210 and half-life are shared by all slices. Gaps are interpolated, ages without an
+          upper bound are not given. No model holds in every core: caesium-137 of the same slices is set
+          against each. These ages do not enter the curve.
+        </p>
+      </>
     ),
   };
 }

@@ -1,6 +1,6 @@
 /**
- * Ages that move together, the latent heights as they are and the path integrated out: all that carry a shared reservoir
- * error, with it; and two of a hole whose dates contradict their depths, so that either may be the outlier.
+ * Ages that move together, the latent heights as they are and the path integrated out: all that carry a shared error,
+ * with it; and two of a hole whose dates contradict their depths, so that either may be the outlier.
  */
 import { exp, log } from '@stillstand/science/base';
 import { logAgeGiven } from '../problem/age-prior.ts';
@@ -15,7 +15,7 @@ import { isOutlier, setHeights } from './shared-errors.ts';
 import { tuned } from './tuning.ts';
 
 const KA = 1000;
-/** Steps of each shared reservoir error a sweep. */
+/** Steps of each error that ages share a sweep. */
 const STEPS = 3;
 /** A long step of one, in its sds. */
 const FAR = 2;
@@ -57,7 +57,7 @@ function shiftTogether(chain: Chain, g: number, current: number): number {
     const i = members[k]!;
     const prior = problem.ages[i]!;
     // An outlier knows nothing of the shared error and stays where it is.
-    if (prior.kind !== 'cells' || prior.shared === null || isOutlier(chain, i)) continue;
+    if (prior.shared === null || isOutlier(chain, i)) continue;
     const was = KA * o.age_ka[i]!;
     const is = was - prior.shared.loading_yr * (after - before);
     o.age_ka[i] = is / KA;
@@ -84,10 +84,13 @@ function shiftAtQuantiles(chain: Chain, g: number, step: number, current: number
   for (let k = 0; k < members.length && ratio > -Infinity; k++) {
     const i = members[k]!;
     const prior = problem.ages[i]!;
-    const quantiles = problem.quantiles[i]!;
-    if (quantiles === null || isOutlier(chain, i)) continue;
+    if (prior.shared === null || isOutlier(chain, i)) continue;
     const was = KA * o.age_ka[i]!;
-    const moved = atSameQuantile(quantiles, was, before, after);
+    const quantiles = problem.quantiles[i]!;
+    const moved =
+      quantiles === null
+        ? { age_cal_bp: was - prior.shared.loading_yr * (after - before), log_stretch: 0 }
+        : atSameQuantile(quantiles, was, before, after);
     if (moved === null) {
       ratio = -Infinity;
       break;

@@ -1,5 +1,6 @@
 /** A point's age and latent height together, given all other points (`process/messages.ts`). */
 import { exp, log, truncatedNormal } from '@stillstand/science/base';
+import { normalGiven } from '../problem/age-prior.ts';
 import { ANY_AGE, boundsOf, isWithin } from '../problem/depth-order.ts';
 import { drawHeight, EXACT, LOWERED, MARINE, TERRESTRIAL } from '../problem/height.ts';
 import { ageOutlierProbability, drawAgeOf, drawReach, logAge, logAgeUnder } from '../problem/outliers.ts';
@@ -11,7 +12,7 @@ import type { Chain } from './chain.ts';
 
 const KA = 1000;
 
-/** The age of a loose limit, or of the point left out: what was known of it, but for a reservoir error it shares. */
+/** The age of a loose limit, or of the point left out: what was known of it, but for an error it shares. */
 export function drawLooseAge(chain: Chain, i: number): void {
   const { problem, stream, o } = chain;
   const prior = problem.ages[i]!;
@@ -84,8 +85,9 @@ export function updatePoint(chain: Chain, i: number): void {
     let ratio: number;
     let walk = false;
     const isGuided = guided && attempt === 0;
-    const sd = prior.sd_yr / KA;
-    const known = prior.mean_cal_bp / KA;
+    const date = prior.kind === 'normal' ? normalGiven(prior, offset) : prior;
+    const sd = date.sd_yr / KA;
+    const known = date.mean_cal_bp / KA;
     // What the height says of the age, linearised here: a normal with this centre and precision, times the prior.
     const spread = variance + (kind === LOWERED ? 0.36 * width * width : (width * width) / 3);
     const observed = kind === LOWERED ? centre + 0.8 * width : centre;

@@ -1,4 +1,5 @@
-/** Errors that points share, drawn exactly given all else: of heights through the likelihood, of reservoirs given the ages. */
+/** Errors that points share, drawn exactly given all else: of heights through the likelihood, of dates given the ages. */
+import { shownOfShared } from '../problem/age-prior.ts';
 import { ageOutlierProbability } from '../problem/outliers.ts';
 import { drawSharedErrors, logLikelihood } from '../process/likelihood.ts';
 import { trend_m } from '../process/rates.ts';
@@ -30,7 +31,7 @@ export function setHeights(chain: Chain): void {
   }
 }
 
-/** A shared reservoir error given the ages that carry it, of which outliers say nothing: normal. */
+/** A shared error of dates given the ages that carry it, of which outliers say nothing: normal. */
 export function drawOffset(chain: Chain, g: number): void {
   const { problem, o } = chain;
   const members = problem.offsetMembers[g]!;
@@ -39,14 +40,12 @@ export function drawOffset(chain: Chain, g: number): void {
   for (let k = 0; k < members.length; k++) {
     const i = members[k]!;
     const prior = problem.ages[i]!;
-    if (prior.kind !== 'cells' || prior.shared === null) continue;
-    const s = prior.shared;
-    const age = KA * o.age_ka[i]!;
-    if (isOutlier(chain, i)) continue;
-    const cell = Math.round(age - prior.from_cal_bp);
-    const weight = s.loading_yr * s.precision[cell]!;
-    precision += s.loading_yr * weight;
-    weighted += weight * (s.c14_age - s.expected_yr[cell]!);
+    if (prior.shared === null || isOutlier(chain, i)) continue;
+    const { loading_yr } = prior.shared;
+    const shown = shownOfShared(prior, KA * o.age_ka[i]!);
+    const weight = loading_yr * shown.precision;
+    precision += loading_yr * weight;
+    weighted += weight * shown.miss_yr;
   }
   chain.offset[g] = weighted / precision + chain.stream.normal() / Math.sqrt(precision);
 }

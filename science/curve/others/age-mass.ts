@@ -1,6 +1,6 @@
 /** How much of what is known of an age lies below any age, outliers among the dates: for sums over the age. */
 import { exp, normalCdf } from '@stillstand/science/base';
-import { type AgePrior, cumulativeAt, logAgeGiven, quantileOf } from '../problem/age-prior.ts';
+import { type AgePrior, cumulativeAt, logAgeGiven, normalGiven, quantileOf } from '../problem/age-prior.ts';
 import type { AgeOutliers } from '../problem/outliers.ts';
 
 const KA = 1000;
@@ -20,8 +20,10 @@ export interface AgeMass {
   /** Ages to sum over, ascending, ka, and the mass below each, up to a constant. */
   knot_ka: Float64Array;
   below: Float64Array;
-  /** Of a date that shares a reservoir error: mass at the end of each of its years given that error; else null. */
+  /** Of a radiocarbon date that shares a reservoir error: mass at the end of each of its years given that error; else null. */
   given: Float64Array | null;
+  /** The shared error that is given, in its sds. */
+  shift: number;
 }
 
 /** Null for a certain year. `of` a limit, whose probability changes slowly, fewer knots do. */
@@ -34,6 +36,7 @@ export function ageMass(prior: AgePrior, out: AgeOutliers | null, of: keyof type
     knot_ka: Float64Array.from(knotsOf(prior, out, GROWS[of]), (age) => age / KA),
     below: new Float64Array(0),
     given: isShared ? new Float64Array(prior.logDensity.length) : null,
+    shift: 0,
   };
   mass.below = new Float64Array(mass.knot_ka.length);
   if (isShared) giveShift(mass, 0);
@@ -41,9 +44,11 @@ export function ageMass(prior: AgePrior, out: AgeOutliers | null, of: keyof type
   return mass;
 }
 
-/** Takes the shared reservoir error of a date as given, in its sds. */
+/** Takes the shared error of a date as given, in its sds. */
 export function giveShift(mass: AgeMass, shift: number): void {
   const { prior, given } = mass;
+  mass.shift = shift;
+  if (prior.kind === 'normal') fillBelow(mass);
   if (given === null || prior.kind !== 'cells' || prior.shared === null) return;
   const { from_cal_bp, shared } = prior;
   let sum = 0;
@@ -57,9 +62,9 @@ export function giveShift(mass: AgeMass, shift: number): void {
 }
 
 /** Mass below an age, up to a constant. */
-export function massBelow({ prior, out, given }: AgeMass, age_ka: number): number {
+export function massBelow({ prior, out, given, shift }: AgeMass, age_ka: number): number {
   const age = KA * age_ka;
-  const sound = given === null ? soundBelow(prior, age) : below(given, prior, age);
+  const sound = given === null ? soundBelow(prior, age, shift) : below(given, prior, age);
   return out === null ? sound : exp(out.log_in) * sound + exp(out.log_out) * tailBelow(prior, out, age);
 }
 
@@ -67,11 +72,11 @@ function fillBelow(mass: AgeMass): void {
   for (let k = 0; k < mass.below.length; k++) mass.below[k] = massBelow(mass, mass.knot_ka[k]!);
 }
 
-function soundBelow(prior: AgePrior, age: number): number {
+function soundBelow(prior: AgePrior, age: number, shift: number): number {
   if (prior.kind === 'cells') return below(prior.cumulative, prior, age);
-  return prior.kind === 'normal'
-    ? normalCdf((age - prior.mean_cal_bp) / prior.sd_yr)
-    : cumulativeAt(prior, age);
+  if (prior.kind === 'fixed') return cumulativeAt(prior, age);
+  const { mean_cal_bp, sd_yr } = normalGiven(prior, shift);
+  return normalCdf((age - mean_cal_bp) / sd_yr);
 }
 
 /** Of sums at the ends of whole years, even within each. */
@@ -102,7 +107,7 @@ const ends = ({ mean_cal_bp, sd_yr }: AgePrior, out: AgeOutliers): { youngest: n
 
 function knotsOf(prior: AgePrior, out: AgeOutliers | null, grows: number): number[] {
   const { mean_cal_bp: mean } = prior;
-  const knots = prior.kind === 'cells' ? yearsOf(prior) : NORMAL_SD.map((z) => mean + z * prior.sd_yr);
+  const knots = prior.kind === 'cells' ? yearsOf(prior) : normalKnots(prior);
   if (out === null) return knots;
   const { youngest, oldest } = ends(prior, out);
   const reach = SCALES * Math.max(...out.scales_yr);
@@ -110,6 +115,13 @@ function knotsOf(prior: AgePrior, out: AgeOutliers | null, grows: number): numbe
   while (knots[0]! > first) knots.unshift(Math.max(first, mean - grows * (mean - knots[0]!)));
   while (knots.at(-1)! < last) knots.push(Math.min(last, mean + grows * (knots.at(-1)! - mean)));
   return knots;
+}
+
+/** Finer where an error is shared: given it the date is narrower, and lies elsewhere among them. */
+function normalKnots({ mean_cal_bp: mean, sd_yr, shared }: AgePrior): number[] {
+  if (shared === null) return NORMAL_SD.map((z) => mean + z * sd_yr);
+  const reach = Math.max(...NORMAL_SD);
+  return Array.from({ length: 4 * PARTS + 1 }, (_, k) => mean + reach * sd_yr * (k / (2 * PARTS) - 1));
 }
 
 function yearsOf(prior: AgePrior & { kind: 'cells' }): number[] {

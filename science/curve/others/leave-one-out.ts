@@ -11,7 +11,7 @@
  */
 import { exp, log, normalCdf, type RandomStream } from '@stillstand/science/base';
 import type { Chain } from '../chain/chain.ts';
-import { type AgePrior, logAgeDensity, logAgeGiven } from '../problem/age-prior.ts';
+import { type AgePrior, logAgeDensity, logAgeGiven, normalGiven } from '../problem/age-prior.ts';
 import { ANY_AGE, boundsOf, isWithin } from '../problem/depth-order.ts';
 import { drawHeight, logHeight, MARINE, TERRESTRIAL } from '../problem/height.ts';
 import { tailGrid } from '../problem/outliers.ts';
@@ -216,12 +216,19 @@ function keepsClear(chain: Chain, { grids, messages: m }: Others, i: number): bo
   return true;
 }
 
-function weightsGiven(chain: Chain, room: Others, i: number): Float64Array {
+/** Ages of a date given the error it shares, with their weights. */
+function gridGiven(chain: Chain, room: Others, i: number): AgeGrid {
   const { problem } = chain;
   const prior = problem.ages[i]!;
   const grid = room.grids[i]!;
   const g = problem.offsetOf[i]!;
-  if (g < 0) return grid.weight;
+  if (g < 0) return grid;
+  if (prior.kind === 'normal') {
+    const { mean_cal_bp, sd_yr } = normalGiven(prior, chain.offset[g]!);
+    const moved = (age_ka: number): number =>
+      (mean_cal_bp + (sd_yr / prior.sd_yr) * (KA * age_ka - prior.mean_cal_bp)) / KA;
+    return { age_ka: grid.age_ka.map(moved), weight: grid.weight };
+  }
   const { weight } = room;
   let sum = 0;
   for (let k = 0; k < grid.age_ka.length; k++) {
@@ -232,7 +239,7 @@ function weightsGiven(chain: Chain, room: Others, i: number): Float64Array {
     sum += weight[k]!;
   }
   for (let k = 0; k < grid.age_ka.length; k++) weight[k] = weight[k]! / sum;
-  return weight;
+  return { age_ka: grid.age_ka, weight };
 }
 
 /** Ages of a date as all else leaves them; `weight` adds to 1, and with `sound` and the weights of the tail again. */
@@ -243,8 +250,7 @@ interface AgesGiven extends AgeGrid {
 
 function agesGiven(chain: Chain, room: Others, i: number): AgesGiven {
   const { problem, o } = chain;
-  const weight = weightsGiven(chain, room, i);
-  const { age_ka } = room.grids[i]!;
+  const { age_ka, weight } = gridGiven(chain, room, i);
   const tail = room.tails[i]!;
   const massOf = (of: Tail): number => of.reduce((sum, { weight: w }) => sum + w, 0);
   const sound = 1 - massOf(tail);

@@ -1,17 +1,18 @@
 /**
  * Shared errors that the curve moves farther than their sigma allows: a datum shift, a bench mark, the zero of a gauge, a
- * reservoir offset, or the level held at present. All points that share one agree among themselves, so that none of them
+ * reservoir offset, a systematic error of dates, or the level held at present. All points that share one agree among themselves, so that none of them
  * disagrees with the others, and nothing else shows that what they share is wrong.
  */
 import { normalQuantile } from '@stillstand/science/base';
+import { groupOfDoses } from '../problem/dose-group.ts';
 import type { CurveResult } from '../result/result.ts';
 import { NAMED_BY_CHANCE } from './disagreement.ts';
 
 export interface MovedError {
-  of: 'height' | 'reservoir offset' | 'present';
+  of: 'height' | 'reservoir offset' | 'dating error' | 'present';
   /** The group; of the present ''. */
   id: string;
-  /** Posterior mean, and the 1 sigma it was stated with: m, of an offset 14C yr. */
+  /** Posterior mean, and the 1 sigma it was stated with: m, of an offset 14C yr, of a dating error yr. */
   moved: number;
   sigma: number;
 }
@@ -36,8 +37,8 @@ const all = (curve: Shown): MovedError[] => {
     ),
     ...curve.offsets.map(
       ({ group, sigma_yr, shift_yr }): MovedError => ({
-        of: 'reservoir offset',
-        id: group,
+        of: groupOfDoses(group) === null ? 'reservoir offset' : 'dating error',
+        id: groupOfDoses(group) ?? group,
         moved: shift_yr.mean,
         sigma: sigma_yr,
       }),

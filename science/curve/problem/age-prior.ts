@@ -2,10 +2,11 @@
  * What is known of an age before the heights are seen, ready for a sampler: log density, draws, moments.
  *
  * A normal age stays a formula. Radiocarbon and arbitrary densities become probabilities of whole-year cells centred on
- * the year, cut where they fall below e⁻⁴⁰ of the peak. Where radiocarbon ages share a reservoir error the cells hold the
- * density with that error integrated out, used for draws; the density given the shared error is in `logAgeGiven`.
+ * the year, cut where they fall below e⁻⁴⁰ of the peak. Where ages share an error (of a reservoir, of doses measured
+ * together) the prior has it integrated out, used for draws; the density given the shared error is in `logAgeGiven`.
  */
 import { exp, log, normalCdf, normalQuantile, type RandomStream, square } from '@stillstand/science/base';
+import { doseGroup } from './dose-group.ts';
 import type { AgeConstraint } from './model.ts';
 
 export type AgePrior = FixedAge | NormalAge | CellAge;
@@ -19,10 +20,12 @@ interface Moments {
 
 interface FixedAge extends Moments {
   kind: 'fixed';
+  shared: null;
 }
 
 interface NormalAge extends Moments {
   kind: 'normal';
+  shared: SharedNormal | null;
 }
 
 interface CellAge extends Moments {
@@ -35,15 +38,24 @@ interface CellAge extends Moments {
   shared: SharedOffset | null;
 }
 
-/** A radiocarbon age whose reservoir error is shared: c14 age ~ N(expected + loading·b, 1/precision) in each cell. */
-interface SharedOffset {
+/** An error that ages share, b of its sds: what the laboratory found is loading·b above what it would have been. */
+interface SharedError {
   group: string;
-  c14_age: number;
   loading_yr: number;
-  expected_yr: Float64Array;
-  precision: Float64Array;
   /** Log of what the density of `logAgeGiven` sums to, whatever the shared error is: its mean over that. */
   log_mass: number;
+}
+
+/** A calendar age whose error is shared in part: found age ~ N(age + loading·b, 1/precision). */
+interface SharedNormal extends SharedError {
+  precision: number;
+}
+
+/** A radiocarbon age whose reservoir error is shared: c14 age ~ N(expected + loading·b, 1/precision) in each cell. */
+interface SharedOffset extends SharedError {
+  c14_age: number;
+  expected_yr: Float64Array;
+  precision: Float64Array;
 }
 
 const LOG_ROOT_2_PI = 0.5 * log(2 * Math.PI);
@@ -70,9 +82,11 @@ export function agePrior(age: AgeConstraint, range: Range): AgePrior | null {
 function makePrior(age: AgeConstraint, range: Range): AgePrior | null {
   switch (age.kind) {
     case 'normal': {
-      const kind = age.sd_yr > 0 ? 'normal' : 'fixed';
-      const log_mass = log(age.sd_yr) + LOG_ROOT_2_PI;
-      return { kind, mean_cal_bp: age.mean_cal_bp, sd_yr: age.sd_yr, log_mass };
+      const { mean_cal_bp, sd_yr } = age;
+      const log_mass = log(sd_yr) + LOG_ROOT_2_PI;
+      return sd_yr > 0
+        ? { kind: 'normal', mean_cal_bp, sd_yr, log_mass, shared: sharedNormal(age) }
+        : { kind: 'fixed', mean_cal_bp, sd_yr, log_mass, shared: null };
     }
     case 'density':
       return cells(
@@ -83,6 +97,20 @@ function makePrior(age: AgeConstraint, range: Range): AgePrior | null {
     case 'radiocarbon':
       return radiocarbon(age, range);
   }
+}
+
+/** No age is known to less, yr: where all of its error is shared, ages of one group would be one to the day. */
+const LEAST_OWN_YR = 1;
+
+function sharedNormal({ sd_yr, systematic }: AgeConstraint & { kind: 'normal' }): SharedNormal | null {
+  if (systematic === undefined || !(systematic.sd_yr > 0)) return null;
+  const own = Math.sqrt(Math.max(0, (sd_yr - systematic.sd_yr) * (sd_yr + systematic.sd_yr)));
+  return {
+    group: doseGroup(systematic.group),
+    loading_yr: systematic.sd_yr,
+    precision: 1 / square(Math.max(LEAST_OWN_YR, own)),
+    log_mass: LOG_ROOT_2_PI,
+  };
 }
 
 function radiocarbon(age: AgeConstraint & { kind: 'radiocarbon' }, range: Range): AgePrior | null {
@@ -211,13 +239,37 @@ export function logAgeDensity(prior: AgePrior, age_cal_bp: number): number {
   return -0.5 * z * z;
 }
 
-/** Log density up to a constant given the shared reservoir error `shift` (in its sds); the same where there is none. */
+/** Log density up to a constant given the shared error `shift` (in its sds); the same where there is none. */
 export function logAgeGiven(prior: AgePrior, age_cal_bp: number, shift: number): number {
-  if (prior.kind !== 'cells' || prior.shared === null) return logAgeDensity(prior, age_cal_bp);
+  if (prior.shared === null) return logAgeDensity(prior, age_cal_bp);
+  if (prior.kind === 'normal') {
+    const { precision, loading_yr } = prior.shared;
+    const miss = prior.mean_cal_bp - age_cal_bp - loading_yr * shift;
+    return 0.5 * (log(precision) - miss * miss * precision);
+  }
   const cell = Math.round(age_cal_bp - prior.from_cal_bp);
   if (!(cell >= 0 && cell < prior.logDensity.length)) return -Infinity;
   const s = prior.shared;
   const miss = s.c14_age - s.expected_yr[cell]! - s.loading_yr * shift;
   const precision = s.precision[cell]!;
   return 0.5 * (log(precision) - miss * miss * precision);
+}
+
+/** What an age shows of the error it shares: how far the laboratory's finding is from what the age alone would give, yr, and 1/variance of that. */
+export function shownOfShared(prior: AgePrior, age_cal_bp: number): { miss_yr: number; precision: number } {
+  if (prior.shared === null) return { miss_yr: 0, precision: 0 };
+  if (prior.kind === 'normal')
+    return { miss_yr: prior.mean_cal_bp - age_cal_bp, precision: prior.shared.precision };
+  const { c14_age, expected_yr, precision } = prior.shared;
+  const cell = Math.round(age_cal_bp - prior.from_cal_bp);
+  return { miss_yr: c14_age - expected_yr[cell]!, precision: precision[cell]! };
+}
+
+/** Mean and sd of a normal age given the error it shares. */
+export function normalGiven(
+  { mean_cal_bp, sd_yr, shared }: NormalAge,
+  shift: number,
+): { mean_cal_bp: number; sd_yr: number } {
+  if (shared === null) return { mean_cal_bp, sd_yr };
+  return { mean_cal_bp: mean_cal_bp - shared.loading_yr * shift, sd_yr: 1 / Math.sqrt(shared.precision) };
 }

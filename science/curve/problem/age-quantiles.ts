@@ -1,5 +1,5 @@
 /**
- * Where an age lies in its date's own distribution given the shared reservoir error, for moves that keep each age at its
+ * Where an age lies in its date's own distribution given the error it shares, for moves that keep each age at its
  * quantile while the error moves. Tables on a grid of errors and years, straight between: a move by them is exact whatever
  * they are, as its ratio has the density they imply; the finer they are, the more moves are kept.
  */
@@ -23,7 +23,7 @@ export interface AgeQuantiles {
   below: Float64Array;
 }
 
-/** Null for an age that shares no error. */
+/** Null for an age that shares no error, and for a normal one: that is only shifted. */
 export function ageQuantiles(prior: AgePrior): AgeQuantiles | null {
   if (prior.kind !== 'cells' || prior.shared === null) return null;
   const { logDensity, from_cal_bp } = prior;

@@ -7,7 +7,14 @@ import type { YearlyCurve } from '@stillstand/science/dating';
 
 /** What is known of a point's age. */
 export type AgeConstraint =
-  | { kind: 'normal'; mean_cal_bp: number; sd_yr: number }
+  | {
+      kind: 'normal';
+      mean_cal_bp: number;
+      /** 1 sigma, the whole. */
+      sd_yr: number;
+      /** The part of it that ages of one group share, 1 sigma, in `sd_yr`: one error for all of them, as of doses measured together. */
+      systematic?: { group: string; sd_yr: number };
+    }
   | {
       kind: 'radiocarbon';
       c14_age: number;

@@ -66,14 +66,14 @@ export function logAge(prior: AgePrior, out: AgeOutliers | null, age_cal_bp: num
   return logSum(out.log_in + sound, out.log_out + prior.log_mass + logTail(out, prior, age_cal_bp));
 }
 
-/** The same given a shared reservoir error, which an outlier knows nothing of. */
+/** The same given a shared error, which an outlier knows nothing of. */
 export function logAgeUnder(
   prior: AgePrior,
   out: AgeOutliers | null,
   age_cal_bp: number,
   shift: number,
 ): number {
-  if (prior.kind !== 'cells' || prior.shared === null) return logAge(prior, out, age_cal_bp);
+  if (prior.shared === null) return logAge(prior, out, age_cal_bp);
   const sound = logAgeGiven(prior, age_cal_bp, shift);
   if (out === null) return sound;
   const tail = prior.shared.log_mass + logTail(out, prior, age_cal_bp);
@@ -88,10 +88,8 @@ export function ageOutlierProbability(
   shift: number,
 ): number {
   if (out === null || prior.kind === 'fixed') return 0;
-  const isShared = prior.kind === 'cells' && prior.shared !== null;
-  const sound =
-    out.log_in + (isShared ? logAgeGiven(prior, age_cal_bp, shift) : logAgeDensity(prior, age_cal_bp));
-  const mass = isShared ? prior.shared!.log_mass : prior.log_mass;
+  const sound = out.log_in + logAgeGiven(prior, age_cal_bp, shift);
+  const mass = prior.shared?.log_mass ?? prior.log_mass;
   const tail = out.log_out + mass + logTail(out, prior, age_cal_bp);
   return 1 / (1 + exp(sound - tail));
 }

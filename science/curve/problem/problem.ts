@@ -36,9 +36,9 @@ export interface Problem {
   loading_m: Float64Array;
   /** Largest loading of each group, m. */
   groupSigma_m: Float64Array;
-  /** Reservoir errors shared by ages, by name, and the points of each. */
+  /** Errors shared by ages (of a reservoir, of doses measured together), by name, and the points of each. */
   offsets: string[];
-  /** Largest 1 sigma of each, 14C yr. */
+  /** Largest 1 sigma of each, yr (of a reservoir 14C yr). */
   offsetSigma_yr: Float64Array;
   offsetMembers: Int32Array[];
   /** Group of each point's age in `offsets`, or −1. */
@@ -84,6 +84,14 @@ function readAge(point: CurvePoint, settings: Pick<CurveSettings, 'age_range_cal
   }
   if (age.kind === 'normal' && !(Number.isFinite(age.mean_cal_bp) && age.sd_yr >= 0 && age.sd_yr < Infinity))
     return not(`age ${age.mean_cal_bp} ± ${age.sd_yr} cal BP`, 'a finite age with a sigma of 0 or more');
+  if (age.kind === 'normal' && age.systematic !== undefined) {
+    const { group, sd_yr } = age.systematic;
+    if (!(sd_yr >= 0 && sd_yr <= age.sd_yr))
+      return not(
+        `age ${age.mean_cal_bp} ± ${age.sd_yr} cal BP, ${sd_yr} of it shared by ${group}`,
+        'a shared part from 0 to the whole sigma',
+      );
+  }
   if (age.kind === 'radiocarbon') {
     if (!(age.error_yr > 0 && age.offset_sd_yr >= 0 && Number.isFinite(age.c14_age + age.offset_yr)))
       return not(
@@ -149,7 +157,7 @@ export function makeProblem(given: readonly CurvePoint[], settings: CurveSetting
       loading_m[(shared + holes.indexOf(p.burial.hole)) * nodes + i] =
         -(percent / 100) * p.burial.compressible_m;
     const prior = ages[i]!;
-    if (prior.kind === 'cells' && prior.shared !== null) {
+    if (prior.shared !== null) {
       const name = prior.shared.group;
       if (!offsets.includes(name)) offsets.push(name);
       offsetOf[i] = offsets.indexOf(name);
@@ -249,7 +257,7 @@ export function errorKindOf(
   return 0;
 }
 
-/** Of a shared reservoir error, 14C yr. */
+/** Of a shared error, yr (of a reservoir 14C yr). */
 function loadingOf(age: AgePrior): number {
-  return age.kind === 'cells' && age.shared !== null ? age.shared.loading_yr : 0;
+  return age.shared?.loading_yr ?? 0;
 }

@@ -1,6 +1,7 @@
 /** Every number a curve reports, with its draws. */
 import { type Quantity, quantity } from '@stillstand/science/base';
 import { type Draws, stepsOf } from '../chain/draws.ts';
+import { groupOfDoses } from '../problem/dose-group.ts';
 import type { Problem } from '../problem/problem.ts';
 
 export interface Reported {
@@ -43,7 +44,11 @@ export function reported(problem: Problem, draws: readonly Draws[], kept: number
         (d) => d.shift_m[g]!,
       ),
     ),
-    offset: offsets.map((offset, g) => of(`reservoir error ${offset}`, (d) => d.offset_yr[g]!)),
+    offset: offsets.map((offset, g) => {
+      const doses = groupOfDoses(offset);
+      const name = doses === null ? `reservoir error ${offset}` : `systematic error of dates ${doses}`;
+      return of(name, (d) => d.offset_yr[g]!);
+    }),
     rate_sd: [of('sd of the rate', (d) => d.rate_sd_mm_yr)],
     length: rate_model.kind === 'smooth' ? [of('length of the rate', (d) => d.length_ka)] : [],
     slowing: rate_model.slowing_mm_yr_ka > 0 ? [of('slowing of the rate', (d) => d.slowing_mm_yr_ka)] : [],

@@ -241,11 +241,14 @@ export const curveShape = record('relative sea level and its rate through time',
     }),
   ),
   offsets: list(
-    'reservoir offsets that ages share',
+    'reservoir offsets that ages share, and systematic errors of dates measured together',
     record('one group', {
-      group: text('name of the group'),
-      sigma_yr: sigma('1 sigma before the curve', '14C yr'),
-      shift_yr: as('what the curve made of it, above the offset stated, 14C yr', summaryShape),
+      group: text('name of the group; dose: before that of a systematic error of dates'),
+      sigma_yr: sigma('1 sigma before the curve; of a reservoir offset 14C yr', 'yr'),
+      shift_yr: as(
+        'what the curve made of it, above what was stated; of a reservoir offset 14C yr',
+        summaryShape,
+      ),
     }),
   ),
   rate_sd_mm_yr: as('standard deviation of the rate process, mm/yr', summaryShape),

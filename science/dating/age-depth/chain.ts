@@ -1,8 +1,11 @@
 /** One chain over the histories of a hole and its states. docs/methods/age-depth.md. */
 import { exp, log, type RandomStream } from '@stillstand/science/base';
+import { AT_ONCE, type Bends, bendsOf, drawAges, rankOf } from './bend.ts';
+import { type Depths, depthsOf, drawDepths } from './depths.ts';
+import { type Doubt, doubtOf, drawDoubtful, endSeeing, see } from './doubt.ts';
 import { type History, tell } from './history.ts';
 import type { Hole } from './hole.ts';
-import { drawMean, logPriorOfLaw, logSections, memory } from './law.ts';
+import { drawMean, logPriorOfLaw, logSectionsOfAnyMean, memory } from './law.ts';
 import { type Move, movesOf, tryMove, tuned } from './moves.ts';
 import { type Reach, reachesOf, reachFor } from './reach.ts';
 import { startHistory } from './start.ts';
@@ -15,6 +18,8 @@ export interface Chain {
   moves: readonly Move[];
   steps: Float64Array;
   reaches: Reach[];
+  bends: Bends;
+  depths: Depths | null;
   states: States;
   /** How often a sweep draws the state of the hole, and in the warm-up the share of these draws that change it. */
   stateDraws: number;
@@ -23,12 +28,14 @@ export interface Chain {
   ages: Float64Array;
   stretching: Stretching;
   stretchStep: number;
+  doubt: Doubt;
   /** In the warm-up: sweeps so far. Steps are fixed afterwards. */
   tuning: number | null;
 }
 
-const STEPS_OF_LAW = 3;
-const STRETCHES = 4;
+const STEPS_OF_LAW = 6;
+const STRETCHES = 8;
+const DEPTH_DRAWS = 1;
 /** Sd of a step of ln s and ln L: about their spread given a history of some fifty sections. */
 const STEP_OF_LAW = 0.25;
 /** The guide of that walk is made of the ages since the last of these sweeps of the warm-up. */
@@ -45,12 +52,15 @@ export function startChain(hole: Hole, stream: RandomStream): Chain {
     moves,
     steps: new Float64Array(moves.length).fill(0.3),
     reaches: reachesOf(hole),
+    bends: bendsOf(hole),
+    depths: depthsOf(hole),
     states,
     stateDraws: 3,
     changes: 0,
     ages: history.top_cal_bp.slice(),
     stretching: stretching(hole),
     stretchStep: 0.3,
+    doubt: doubtOf(hole),
     tuning: 0,
   };
 }
@@ -62,6 +72,7 @@ export function sweep(chain: Chain): void {
     if (tuning !== null) steps[k] = tuned(steps[k]!, wasMade, tuning);
   }
   for (let i = 0; i < reaches.length; i++) reachFor(history, i, reaches[i]!, stream);
+  bendRuns(chain);
   drawLawOf(history, stream);
   for (let k = 0; k < STRETCHES; k++) {
     const wasMade = stretch(history, chain.stretching, chain.stretchStep, stream);
@@ -69,12 +80,25 @@ export function sweep(chain: Chain): void {
   }
   let changed = 0;
   for (let k = 0; k < chain.stateDraws; k++) if (drawState(history, states, stream)) changed++;
+  if (chain.depths !== null) for (let k = 0; k < DEPTH_DRAWS; k++) drawDepths(history, chain.depths, stream);
   // Sums made by many small changes are made anew.
   tell(history);
   if (tuning !== null) {
     chain.tuning = tuning + 1;
     learn(chain, tuning + 1);
+    see(chain.doubt, history);
     chain.changes += (changed / chain.stateDraws - chain.changes) / Math.min(tuning + 1, 50);
+  }
+}
+
+/** Ages of runs of neighbouring horizons. */
+function bendRuns({ history, bends, stream, doubt }: Chain): void {
+  const n = history.hole.dates.length;
+  for (let k = 0; k < doubt.runs; k++) {
+    const count = Math.min(n, 1 + stream.integer(AT_ONCE));
+    const rank = rankOf(history, bends, drawDoubtful(doubt, stream));
+    const start = Math.max(0, Math.min(n - count, rank - stream.integer(count)));
+    drawAges(history, bends, start, count, stream);
   }
 }
 
@@ -92,17 +116,18 @@ function learn({ history, states, ages }: Chain, swept: number): void {
 function drawLawOf(h: History, stream: RandomStream): void {
   const { u, law } = h;
   const { settings, isCut, section_m } = h.hole;
-  law.mean = drawMean(u, isCut, h.variation, h.memory, settings, stream);
   let density =
-    logSections(u, isCut, law.mean, h.variation, h.memory) +
+    logSectionsOfAnyMean(u, isCut, h.variation, h.memory, settings) +
     logPriorOfLaw(settings, law.log_variation, law.log_persistence);
   for (let k = 0; k < STEPS_OF_LAW; k++) {
-    const log_variation = law.log_variation + STEP_OF_LAW * stream.normal();
-    const log_persistence = law.log_persistence + STEP_OF_LAW * stream.normal();
+    const by = stream.uniform() < 0.3 ? 3 * STEP_OF_LAW : STEP_OF_LAW;
+    const log_variation = law.log_variation + by * stream.normal();
+    const log_persistence = law.log_persistence + by * stream.normal();
     const variation = exp(log_variation);
     const m = memory(section_m, exp(log_persistence));
     const proposed =
-      logSections(u, isCut, law.mean, variation, m) + logPriorOfLaw(settings, log_variation, log_persistence);
+      logSectionsOfAnyMean(u, isCut, variation, m, settings) +
+      logPriorOfLaw(settings, log_variation, log_persistence);
     if (log(stream.uniform()) < proposed - density) {
       density = proposed;
       law.log_variation = log_variation;
@@ -111,10 +136,12 @@ function drawLawOf(h: History, stream: RandomStream): void {
       h.memory = m;
     }
   }
+  law.mean = drawMean(u, isCut, h.variation, h.memory, settings, stream);
 }
 
 /** The steps and the guide stay as they are from here on; the state is drawn the more often the less it will change. */
 export function endWarmUp(chain: Chain): void {
+  endSeeing(chain.doubt, chain.tuning ?? 1);
   chain.tuning = null;
   chain.stateDraws = Math.min(8, Math.max(1, Math.round(0.5 / Math.max(0.01, chain.changes))));
 }

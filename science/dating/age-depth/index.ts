@@ -7,6 +7,7 @@ export type {
   DatedHorizon,
   NotEnough,
 } from './model.ts';
-export { type History, historyShape } from './result.ts';
+export { datesApart } from './modes.ts';
+export { type History, historyShape, type Mode } from './result.ts';
 export { ageDepthSampler } from './sampler.ts';
 export { type AgeDepthSettings, ageDepthDefaults, isProbableOutlier } from './settings.ts';

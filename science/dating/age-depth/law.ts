@@ -100,3 +100,40 @@ export function drawMean(
   }
   return weighted / precision + stream.normal() / Math.sqrt(precision);
 }
+
+/** Log density of the u of all sections with μ summed out over its prior, up to a constant. */
+export function logSectionsOfAnyMean(
+  u: Float64Array,
+  isCut: Uint8Array,
+  variation: number,
+  { coefficient, sd, newSd }: Memory,
+  settings: AgeDepthSettings,
+): number {
+  // About the prior mean, so that no digits are lost.
+  const centre = priorMean(settings);
+  let precision = 0;
+  let weighted = 0;
+  let squares = 0;
+  let fresh = 0;
+  let before = 0;
+  const perFirst = 1 / (variation * sd);
+  const perNew = 1 / (variation * newSd);
+  for (let j = 0; j < u.length; j++) {
+    const own = u[j]! - centre;
+    const isNew = j === 0 || isCut[j] === 1;
+    const z = isNew ? own * perFirst : (own - coefficient * before) * perNew;
+    const g = isNew ? perFirst : (1 - coefficient) * perNew;
+    squares += z * z;
+    weighted += z * g;
+    precision += g * g;
+    if (isNew) fresh++;
+    before = own;
+  }
+  precision += 1 / square(settings.accumulation_log_sd);
+  return (
+    -0.5 * (squares - square(weighted) / precision + log(precision)) -
+    u.length * log(variation) -
+    fresh * log(sd) -
+    (u.length - fresh) * log(newSd)
+  );
+}

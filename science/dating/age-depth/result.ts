@@ -2,6 +2,24 @@
 import { agreement, bandShape, summaryShape } from '@stillstand/science/base';
 import { as, list, number, numbers, record, type ShapeValue, text, word } from '@stillstand/science/shape';
 
+const modeShape = record('a history among others that the dates leave possible', {
+  probability: number('probability', '0 to 1'),
+  age_cal_bp: record('age at each depth', {
+    median: numbers('median', 'cal BP'),
+    lower95: numbers('younger bound, 95 %', 'cal BP'),
+    upper95: numbers('older bound, 95 %', 'cal BP'),
+  }),
+  clocks: list(
+    'what its ages are made from',
+    record('a clock in it', {
+      id: text('of a date, the code given by the laboratory'),
+      age_cal_bp: number('mean age of its layer', 'cal BP'),
+      outlier_probability: number('probability that what was dated is not of the age of its layer', '0 to 1'),
+    }),
+  ),
+});
+export type Mode = ShapeValue<typeof modeShape>;
+
 export const historyShape = record('age against depth in one hole, from all its clocks together', {
   depth_m: numbers('depths of the bands, below the ground: boundaries of the sections', 'm'),
   age_cal_bp: as('age at each depth, cal BP', bandShape),
@@ -26,6 +44,10 @@ export const historyShape = record('age against depth in one hole, from all its 
       id: text('unit above it'),
       length_yr: as('years missing', summaryShape),
     }),
+  ),
+  modes: list(
+    'histories apart from each other that remain possible, the likelier first; none where it is one',
+    modeShape,
   ),
   law: record('how the hole accumulated', {
     accumulation_mm_yr: as('median accumulation, mm/yr', summaryShape),

@@ -11,7 +11,7 @@
 import { exp, log, type RandomStream } from '@stillstand/science/base';
 import { type History, tell } from './history.ts';
 import type { Hole } from './hole.ts';
-import { logPriorOfLaw, logSections, memory } from './law.ts';
+import { drawMean, logPriorOfLaw, logSectionsOfAnyMean, memory } from './law.ts';
 
 /** Room to work in. */
 export interface Stretching {
@@ -50,7 +50,7 @@ export function stretch(h: History, room: Stretching, step: number, stream: Rand
   let gain =
     logPriorOfLaw(settings, log_variation, log_persistence) -
     logPriorOfLaw(settings, law.log_variation, law.log_persistence) -
-    logSections(u, isCut, law.mean, old.variation, old.memory);
+    logSectionsOfAnyMean(u, isCut, old.variation, old.memory, settings);
   const ratio = (variation * m.newSd) / (old.variation * old.memory.newSd);
   before.set(u);
   let parts = 0;
@@ -73,7 +73,7 @@ export function stretch(h: History, room: Stretching, step: number, stream: Rand
     for (let j = from + 1; j < to; j++) u[j] = u[j]! + lift;
     from = to;
   }
-  gain += logSections(u, isCut, law.mean, variation, m) + (sections - parts) * log(ratio);
+  gain += logSectionsOfAnyMean(u, isCut, variation, m, settings) + (sections - parts) * log(ratio);
   room.level.set(h.level);
   law.log_variation = log_variation;
   law.log_persistence = log_persistence;
@@ -81,7 +81,11 @@ export function stretch(h: History, room: Stretching, step: number, stream: Rand
   h.memory = m;
   tell(h);
   for (let i = 0; i < dates.length; i++) gain += h.level[i]! - room.level[i]!;
-  if (log(stream.uniform()) < gain) return true;
+  if (log(stream.uniform()) < gain) {
+    law.mean = drawMean(u, isCut, variation, m, settings, stream);
+    tell(h);
+    return true;
+  }
   u.set(before);
   law.log_variation = old.log_variation;
   law.log_persistence = old.log_persistence;

@@ -3,6 +3,7 @@ import { bandOf, diagnosis, mean, summaryOf } from '@stillstand/science/base';
 import type { Draws } from './draws.ts';
 import type { Hole } from './hole.ts';
 import type { AgeDepth } from './model.ts';
+import { modesOf } from './modes.ts';
 import type { Reported } from './reported.ts';
 
 export function summariseAgeDepth(
@@ -30,6 +31,7 @@ export function summariseAgeDepth(
       };
     }),
     hiatuses: hole.breaks.map(({ id }, b) => ({ id, length_yr: summaryOf(all.gap[b]!) })),
+    modes: modesOf(hole, draws, kept),
     law: {
       accumulation_mm_yr: summaryOf(all.hole.accumulation),
       variation: summaryOf(all.hole.variation),

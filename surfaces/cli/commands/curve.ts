@@ -207,7 +207,8 @@ export const curve: Command = {
     'and group_sigma_m: a height error that all points of the group share. Rates are mm/yr, positive rising.',
     'Further columns, each optional: half_range_m and lowering_m of an index point (half the indicative range; scale of a',
     'lowering by compaction), compressible_m (sediment below the sample that its load may have shortened, one share a',
-    'hole), delta_r_group (dates that share the error of one offset), and hole, depth_m, thickness_m: in a hole the lower',
+    'hole), delta_r_group (dates that share the error of one offset), age_systematic_group and age_systematic_yr (ages measured',
+    'together, and the part of age_sigma_yr that they share), and hole, depth_m, thickness_m: in a hole the lower',
     'of two samples that do not overlap is the older.',
     'With --tide-ranges each point needs tide_level_above_mean_m: height of the tide level in its reference water level',
     'above mean sea level today. rsl_m and half_range_m are those by today’s tide.',
@@ -445,7 +446,11 @@ async function ageOf(row: PlainRow): Promise<AgeConstraint | null> {
   if (row.text('c14_age') === '') {
     const mean_cal_bp = row.needed('age_cal_bp');
     const sd_yr = row.needed('age_sigma_yr', { above: 0 });
-    return mean_cal_bp === null || sd_yr === null ? null : { kind: 'normal', mean_cal_bp, sd_yr };
+    if (mean_cal_bp === null || sd_yr === null) return null;
+    const group = row.text('age_systematic_group');
+    if (group === '') return { kind: 'normal', mean_cal_bp, sd_yr };
+    const part = row.needed('age_systematic_yr', { min: 0, max: sd_yr });
+    return part === null ? null : { kind: 'normal', mean_cal_bp, sd_yr, systematic: { group, sd_yr: part } };
   }
   const c14_age = row.needed('c14_age');
   const error_yr = row.needed('c14_error', { above: 0 });
@@ -612,6 +617,7 @@ function asJson(result: CurveResult, sites: readonly (string | null)[], gauge: G
     points: result.points,
     depth_order: result.depth_order,
     groups: result.groups,
+    offsets: result.offsets,
     burials: result.burials,
     gauge: gauge?.means ?? null,
     rate_sd_mm_yr: result.rate_sd_mm_yr,

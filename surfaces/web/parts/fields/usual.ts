@@ -89,6 +89,7 @@ const USUAL: Readonly<Record<string, Usual>> = {
   'determinations.delta_r': usual('−200 to 400 yr, for the curve that is named'),
   'determinations.delta_r_error': usual('20 to 100 yr'),
   'determinations.marine_fraction': usual('0 for what grew on land, 1 for what grew in the sea'),
+  'determinations.systematic_error': usual('3 to 6 % of the age for luminescence; the error includes it'),
   'determinations.reference_year': usual('the year of measurement, for luminescence'),
   'points.compressible_below': usual('0 to 10 m'),
   'field_days.emergency_contact': usual('name, then telephone or radio channel; the local emergency number'),

@@ -22,7 +22,7 @@ const RADIOCARBON = [
   'known_age_ce',
   'paired_with',
 ] as const;
-const CALENDAR = ['reference_year'] as const;
+const CALENDAR = ['reference_year', 'error_shape', 'systematic_error', 'systematic_group'] as const;
 const MORE = ['fraction_dated', 'age_role', 'pool_group'] as const;
 
 /** F14C has no unit, and is not what the schema says of ages. */

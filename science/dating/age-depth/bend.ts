@@ -1,0 +1,328 @@
+/**
+ * The ages of one or a few neighbouring dated horizons drawn anew, the history about them bending for it (`bending.ts`): the
+ * way of dates from in place to out of it and back, and of several that contradict each other from the one reading to the
+ * other. A history that only scales (`moves.ts`) breaks at the horizons, which accumulation that persists forbids; here it
+ * gives way as far up and down as it would by itself.
+ *
+ * The horizons part the ground between two section boundaries, whose ages stay, into blocks. Candidates are drawn from one
+ * horizon down to the next, of the date's own years that are left or from anywhere before the end; one of them or the ages
+ * as they are is chosen by weight (iterated sampling-importance resampling: Andrieu, Lee & Vihola 2018, Bernoulli
+ * 24:842–872), which leaves the density as it is. Where nothing below stays the last block is left out, and all below shifts.
+ */
+import { exp, log, type RandomStream } from '@stillstand/science/base';
+import { type Bending, bendBetween, bendingOf, bendTo, logVolume, makeBend } from './bending.ts';
+import { logLikelihood } from './date-likelihood.ts';
+import { type History, tell } from './history.ts';
+import type { Hole } from './hole.ts';
+import { logRough, type Rough, roughBy, roughOf } from './rough.ts';
+import { between, type Sums, sumsOf, yearAt, younger } from './sums.ts';
+
+/** Horizons at once, at most. */
+export const AT_ONCE = 5;
+/** Ages to choose among besides the present ones. */
+const CANDIDATES = 6;
+const ROUNDS = 1;
+/** How often the two boundaries are next to the nearest horizons, each. */
+const NEAREST = 0.6;
+/** How often an age is drawn from its date. */
+const IN_PLACE = 0.6;
+/** Where less of a date is left than this it is not drawn from. */
+const LEAST = 1e-9;
+
+export interface Bends {
+  dates: readonly Sums[];
+  /** [state × horizons]: the horizons by depth. */
+  order: Int16Array;
+  bending: Bending;
+  /** By horizon of the run: age of the candidate without gaps. By block: slope along its bend; [block × block] the curvature. */
+  age: Float64Array;
+  slope: Float64Array;
+  chosen: Float64Array;
+  rough: Rough;
+}
+
+export function bendsOf(hole: Hole): Bends {
+  const { states, dates, section, below_m, section_m } = hole;
+  const blocks = AT_ONCE + 1;
+  const order = new Int16Array(states * dates.length);
+  const all = [...dates.keys()];
+  for (let k = 0; k < states; k++) {
+    const first = k * dates.length;
+    const depth = (i: number): number => section[first + i]! * section_m + below_m[first + i]!;
+    order.set(
+      all.toSorted((a, b) => depth(a) - depth(b)),
+      first,
+    );
+  }
+  return {
+    dates: hole.horizons.map(({ age }) => sumsOf(age)),
+    order,
+    bending: bendingOf(hole, blocks),
+    age: new Float64Array(AT_ONCE),
+    slope: new Float64Array(blocks),
+    chosen: new Float64Array(AT_ONCE),
+    rough: roughOf(blocks),
+  };
+}
+
+/** Draws for `count` horizons from place `start` on in the order of depth; returns whether their ages are others. */
+export function drawAges(
+  h: History,
+  room: Bends,
+  start: number,
+  count: number,
+  stream: RandomStream,
+): boolean {
+  const { hole, top_cal_bp } = h;
+  const { order, bending, age, slope, rough, chosen } = room;
+  const n = hole.dates.length;
+  const place = h.state * n;
+  const { from, to } = boundaries(hole, room, place, start, count, stream);
+  const isOpen = to === hole.sections;
+  bendBetween(h, bending, from, to);
+  blocksOf(hole, room, place, start, count, isOpen);
+  const { blocks, wanted, c, b, added, most } = bending;
+  const { sections } = hole;
+  for (let k = 0; k < blocks; k++) {
+    makeBend(bending, k, sections);
+    let g = 0;
+    for (let j = from; j < to; j++) g += b[k * sections + j]! * bending.slope[j]!;
+    slope[k] = g;
+  }
+  const volume = logVolume(h, bending);
+  if (!(volume > -Infinity) || !roughBy(h, bending, rough, slope)) return false;
+  const begin = top_cal_bp[from]!;
+  const end = isOpen ? Infinity : top_cal_bp[to]!;
+
+  // By the rough density, from the ages as they are.
+  for (let k = 0; k < count; k++) age[k] = h.bare_cal_bp[order[place + start + k]!]!;
+  chosen.set(age);
+  const roughHere = roughly(h, room, start, count, begin, end);
+  if (!(roughHere > -Infinity)) return false;
+  let roughThere = roughHere;
+  let isChosen = false;
+  for (let round = 0; round < ROUNDS; round++) {
+    age.set(chosen);
+    const here = roughThere - logProposal(h, room, start, count, begin, end);
+    let peak = here - log(stream.exponential());
+    for (let m = 0; m < CANDIDATES; m++) {
+      propose(h, room, start, count, begin, end, stream);
+      const noise = -log(stream.exponential());
+      const value = roughly(h, room, start, count, begin, end);
+      if (!(value > -Infinity)) continue;
+      const weight = noise + value - logProposal(h, room, start, count, begin, end);
+      if (!(weight > peak)) continue;
+      peak = weight;
+      isChosen = true;
+      roughThere = value;
+      chosen.set(age);
+    }
+  }
+  if (!isChosen) return false;
+
+  // The exact density decides.
+  let above = begin;
+  for (let k = 0; k < blocks; k++) {
+    const below = k < count ? chosen[k]! : end;
+    wanted[k] = log(below - above);
+    above = below;
+  }
+  const volumeThere = bendTo(h, bending);
+  if (!(volumeThere > -Infinity)) return false;
+  let gain = volume - volumeThere + roughHere - roughThere + logDates(h, room, from, to);
+  for (let i = 0; i < n; i++) {
+    const j = hole.section[place + i]!;
+    if (j >= from && (isOpen || j < to)) gain -= h.level[i]!;
+  }
+  for (let k = 0; k < blocks; k++) {
+    gain -= c[k]! * slope[k]!;
+    for (let l = 0; l < blocks; l++) gain -= 0.5 * c[k]! * c[l]! * rough.curvature[k * most + l]!;
+  }
+  if (!(gain >= 0 || stream.uniform() < exp(gain))) return false;
+  for (let j = from; j < to; j++) h.u[j] = h.u[j]! + added[j]!;
+  tell(h);
+  return true;
+}
+
+/** Rough log density of the ages in `age`, with what their dates say. */
+function roughly(
+  h: History,
+  { order, age, rough, bending }: Bends,
+  start: number,
+  count: number,
+  begin: number,
+  end: number,
+): number {
+  let sum = 0;
+  let above = begin;
+  for (let k = 0; k < bending.blocks; k++) {
+    const below = k < count ? age[k]! : end;
+    if (!(below > above)) return -Infinity;
+    const logTime = log(below - above);
+    sum -= logTime;
+    rough.off[k] = logTime - rough.logTime[k]!;
+    above = below;
+  }
+  sum += logRough(rough, bending);
+  const place = h.state * h.hole.dates.length + start;
+  for (let k = 0; k < count; k++) {
+    const i = order[place + k]!;
+    sum += logLikelihood(h.hole.dates[i]!, age[k]! + h.gaps_yr[i]!);
+  }
+  return sum;
+}
+
+/** Place of horizon i in the order of depth, in the state as it is. */
+export function rankOf({ state, hole }: History, { order }: Bends, i: number): number {
+  const place = state * hole.dates.length;
+  let rank = 0;
+  while (order[place + rank] !== i) rank++;
+  return rank;
+}
+
+/** From a boundary below another horizon to one above another, the nearest or any: both stay. */
+function boundaries(
+  hole: Hole,
+  { order }: Bends,
+  place: number,
+  start: number,
+  count: number,
+  stream: RandomStream,
+): { from: number; to: number } {
+  const n = hole.dates.length;
+  const sectionAt = (rank: number): number => hole.section[place + order[place + rank]!]!;
+  const above = stream.uniform() < NEAREST ? start - 1 : stream.integer(start + 1) - 1;
+  const end = start + count;
+  const under = stream.uniform() < NEAREST ? end : end + stream.integer(n - end + 1);
+  return {
+    from: above >= 0 && sectionAt(above) < sectionAt(start) ? sectionAt(above) + 1 : 0,
+    to: under < n && sectionAt(under) > sectionAt(end - 1) ? sectionAt(under) : hole.sections,
+  };
+}
+
+/** The blocks that the horizons part the ground into, as the bends are made for and as their times are asked. */
+function blocksOf(
+  hole: Hole,
+  { order, bending }: Bends,
+  place: number,
+  start: number,
+  count: number,
+  isOpen: boolean,
+): void {
+  const { section, below_m, section_m, sections } = hole;
+  const { first, last, firstMetres, lastMetres, w, from, to } = bending;
+  bending.blocks = isOpen ? count : count + 1;
+  let above = from;
+  let used = 0;
+  for (let k = 0; k < bending.blocks; k++) {
+    const at = place + (k < count ? order[place + start + k]! : 0);
+    const j = k < count ? section[at]! : to - 1;
+    const reached = k < count ? below_m[at]! : section_m;
+    first[k] = above;
+    last[k] = j;
+    firstMetres[k] = (j === above ? reached : section_m) - used;
+    lastMetres[k] = reached;
+    for (let i = from; i < to; i++)
+      w[k * sections + i] =
+        i < above || i > j ? 0 : i === above ? firstMetres[k]! : i === j ? reached : section_m;
+    above = j;
+    used = reached;
+  }
+}
+
+/** Log likelihood of the dates that move, as the history is bent. */
+function logDates(h: History, { bending }: Bends, from: number, to: number): number {
+  const { hole, top_cal_bp, gaps_yr } = h;
+  const { yr_per_m } = bending;
+  const { dates, section, below_m, section_m } = hole;
+  const place = h.state * dates.length;
+  let sum = 0;
+  let top = top_cal_bp[from]!;
+  let next = from;
+  for (let i = 0; i < dates.length; i++) {
+    const j = section[place + i]!;
+    if (j < from || j >= to) continue;
+    if (j < next) {
+      top = top_cal_bp[from]!;
+      next = from;
+    }
+    for (; next < j; next++) top += section_m * yr_per_m[next]!;
+    sum += logLikelihood(dates[i]!, top + below_m[place + i]! * yr_per_m[j]! + gaps_yr[i]!);
+  }
+  return sum;
+}
+
+/** Ages for the run, each older than the one above. */
+function propose(
+  h: History,
+  { dates, order, age, bending }: Bends,
+  start: number,
+  count: number,
+  begin: number,
+  end: number,
+  stream: RandomStream,
+): void {
+  const place = h.state * h.hole.dates.length + start;
+  let above = begin;
+  for (let k = 0; k < count; k++) {
+    const i = order[place + k]!;
+    const gaps = h.gaps_yr[i]!;
+    const date = dates[i]!;
+    const inPlace = stream.uniform() < IN_PLACE;
+    const lot = stream.uniform();
+    const low = younger(date, above + gaps);
+    const share = younger(date, end + gaps) - low;
+    if (inPlace && share > LEAST) above = yearAt(date, low + share * lot) - gaps;
+    // The youngest of as many as are left, anywhere before the end; or after a time as usual in the hole.
+    else if (end < Infinity) above += (end - above) * -between(lot, count - k);
+    else above -= usual(h, bending, k) * log(1 - lot);
+    age[k] = above;
+  }
+}
+
+/** Log density of the ages in `age` by that. */
+function logProposal(
+  h: History,
+  { dates, order, age, bending }: Bends,
+  start: number,
+  count: number,
+  begin: number,
+  end: number,
+): number {
+  const place = h.state * h.hole.dates.length + start;
+  let sum = 0;
+  let above = begin;
+  for (let k = 0; k < count; k++) {
+    const i = order[place + k]!;
+    const gaps = h.gaps_yr[i]!;
+    const date = dates[i]!;
+    const t = age[k]!;
+    const share = younger(date, end + gaps) - younger(date, above + gaps);
+    let anywhere: number;
+    if (end < Infinity) {
+      const left = count - k;
+      anywhere = left / (end - above);
+      for (let r = 1; r < left; r++) anywhere *= (end - t) / (end - above);
+    } else {
+      const scale = usual(h, bending, k);
+      anywhere = exp((above - t) / scale) / scale;
+    }
+    const cell = Math.floor(t + gaps - date.from_cal_bp);
+    const inside = cell >= 0 && cell < date.sums.length - 1;
+    const density = inside ? date.sums[cell + 1]! - date.sums[cell]! : 0;
+    sum += log(share > LEAST ? (IN_PLACE * density) / share + (1 - IN_PLACE) * anywhere : anywhere);
+    above = t;
+  }
+  return sum;
+}
+
+/** Time of a block at the hole's own accumulation. */
+function usual(
+  { law, hole: { section_m } }: History,
+  { first, last, firstMetres, lastMetres }: Bending,
+  k: number,
+): number {
+  const whole = Math.max(0, last[k]! - first[k]! - 1) * section_m;
+  const metres = firstMetres[k]! + whole + (last[k]! > first[k]! ? lastMetres[k]! : 0);
+  return (metres + 0.01 * section_m) * exp(law.mean);
+}

@@ -1,0 +1,82 @@
+/**
+ * What the ages of a run are worth roughly: the times of its blocks log-normal, about those of the bend that costs least.
+ * It needs no equations solved, so that many ages can be tried by it; the exact density then decides once
+ * (Christen & Fox 2005, J. Comput. Graph. Stat. 14:795–810). The histories that a run can bend into are the same seen from
+ * any of them, and so are their least costly one and what is rough here.
+ */
+import { type Bending, timesAt } from './bending.ts';
+import type { History } from './history.ts';
+
+export interface Rough {
+  /** By block: log of its time in the bend that costs least; [block × block] ∂ log T/∂c there, factored. */
+  logTime: Float64Array;
+  jacobian: Float64Array;
+  /** [block × block]: curvature of the cost along c; its factor. */
+  curvature: Float64Array;
+  factor: Float64Array;
+  /** By block: what log T is off by from that, asked of `logRough`, which overwrites it. */
+  off: Float64Array;
+}
+
+export function roughOf(most: number): Rough {
+  const of = (n: number): Float64Array => new Float64Array(n);
+  return {
+    logTime: of(most),
+    jacobian: of(most * most),
+    curvature: of(most * most),
+    factor: of(most * most),
+    off: of(most),
+  };
+}
+
+/** Takes the run that the bends are made for, whose cost along c has that slope where the history is; false where there is none. */
+export function roughBy(h: History, bending: Bending, room: Rough, slope: Float64Array): boolean {
+  const { blocks, most, b, w, c, from, to, wanted, miss } = bending;
+  const { sections } = h.hole;
+  const { curvature, factor, logTime, jacobian } = room;
+  for (let k = 0; k < blocks; k++) {
+    for (let l = 0; l <= k; l++) {
+      let q = 0;
+      for (let j = from; j < to; j++) q += b[k * sections + j]! * w[l * sections + j]!;
+      curvature[k * most + l] = q;
+      curvature[l * most + k] = q;
+      for (let i = 0; i < l; i++) q -= factor[k * most + i]! * factor[l * most + i]!;
+      if (k === l && !(q > 0)) return false;
+      factor[k * most + l] = k === l ? Math.sqrt(q) : q / factor[l * most + l]!;
+    }
+  }
+  for (let k = 0; k < blocks; k++) {
+    let x = -slope[k]!;
+    for (let l = 0; l < k; l++) x -= factor[k * most + l]! * c[l]!;
+    c[k] = x / factor[k * most + k]!;
+  }
+  for (let k = blocks - 1; k >= 0; k--) {
+    let x = c[k]!;
+    for (let l = k + 1; l < blocks; l++) x -= factor[l * most + k]! * c[l]!;
+    c[k] = x / factor[k * most + k]!;
+  }
+  wanted.fill(0, 0, blocks);
+  if (!(timesAt(h, bending) > -Infinity)) return false;
+  for (let k = 0; k < blocks; k++) {
+    logTime[k] = -miss[k]!;
+    for (let l = 0; l < blocks; l++) jacobian[k * most + l] = bending.jacobian[k * most + l]!;
+  }
+  return true;
+}
+
+/** Rough log density in c of what is `off` in log T from the bend that costs least. */
+export function logRough({ jacobian, curvature, off }: Rough, { blocks, most }: Bending): number {
+  for (let k = 1; k < blocks; k++)
+    for (let l = 0; l < k; l++) off[k] = off[k]! - jacobian[k * most + l]! * off[l]!;
+  for (let k = blocks - 1; k >= 0; k--) {
+    for (let l = k + 1; l < blocks; l++) off[k] = off[k]! - jacobian[k * most + l]! * off[l]!;
+    off[k] = off[k]! / jacobian[k * most + k]!;
+  }
+  let cost = 0;
+  for (let k = 0; k < blocks; k++) {
+    let q = 0;
+    for (let l = 0; l < k; l++) q += curvature[k * most + l]! * off[l]!;
+    cost += off[k]! * (2 * q + curvature[k * most + k]! * off[k]!);
+  }
+  return -0.5 * cost;
+}
