@@ -106,6 +106,7 @@ export function withSequences(run: Runner, campaign: Campaign, dates: Dates): Da
         result: {
           ...alone[i]!.value.result,
           ...distribution,
+          sequence,
           sets_68: calibrationSets(age, 0.683),
           sets_95: calibrationSets(age, 0.954),
         },

@@ -176,7 +176,7 @@ const Dates = memo(function Dates({
                   </dd>
                 </div>
               </dl>
-              <InSequence labCode={cells['lab_code']?.trim() ?? ''} campaign={campaign} results={results} />
+              <InSequence labCode={cells['lab_code']?.trim() ?? ''} results={results} />
             </div>
             {ageWidth === 0 ? null : (
               <LargeAge
