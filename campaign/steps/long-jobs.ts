@@ -9,6 +9,10 @@ const LONG_STEPS: readonly { name: string; compute: (values: never, use: Use) =>
   agesOfHole,
 ];
 
+/** The hole whose ages against depth a job computes; null for any other job. */
+export const holeOfAges = ({ step, values }: LongJob): string | null =>
+  step === agesOfHole.name ? (values as Parameters<typeof agesOfHole.compute>[0]).hole : null;
+
 /**
  * @returns what the memo keeps under the job's key
  * @throws RangeError for a step that is none of them; what the step throws

@@ -119,18 +119,21 @@ type DrawnAge = Pick<DateResult, 'density' | 'from_cal_bp' | 'curve' | 'status' 
 type OfCarbon = Pick<DateResult, 'curve'> & Partial<Pick<DateResult, 'delta_r' | 'delta_r_error'>>;
 
 /**
- * A calibrated age standing on `y`, `height` points at its peak. Rejected ones dotted, hollow and struck once.
+ * A calibrated age standing on `y`, `height` points at its peak. Rejected ones dotted, hollow and struck once. `hollow`:
+ * the outline alone, of one that is kept and not relied on.
  */
 export function AgeDensity({
   date,
   x: asScaled,
   y,
   height,
+  hollow = false,
 }: {
   date: DrawnAge;
   x: Scale;
   y: number;
   height: number;
+  hollow?: boolean;
 }) {
   const ink = useInk();
   const x = seen(date, asScaled);
@@ -167,7 +170,7 @@ export function AgeDensity({
   return (
     <g>
       <path d={d} fill={ink.paper} />
-      {marine ? (
+      {hollow ? null : marine ? (
         <path
           d={parts(date.sets_95)
             .map((part) => ruled(part, y))
@@ -179,7 +182,7 @@ export function AgeDensity({
       ) : (
         <path d={filled(date.sets_95)} fill={colour} fillOpacity={0.17} />
       )}
-      <path d={filled(date.sets_68)} fill={colour} fillOpacity={ink.dark} />
+      {hollow ? null : <path d={filled(date.sets_68)} fill={colour} fillOpacity={ink.dark} />}
       <path d={polyline(points)} fill="none" stroke={colour} strokeWidth={LINE.fine} strokeLinejoin="round" />
       <path
         d={marine ? wave(low - 2, high + 2, y, 1.7, 0.5) : horizontal(low - 2, high + 2, y)}
@@ -213,7 +216,15 @@ const SWATCH: Omit<DrawnAge, 'curve' | 'status'> = (() => {
 })();
 
 /** Thirteen points wide, seven high. */
-export function AgeSwatch({ x, y, kind }: { x: number; y: number; kind: 'land' | 'marine' | 'rejected' }) {
+export function AgeSwatch({
+  x,
+  y,
+  kind,
+}: {
+  x: number;
+  y: number;
+  kind: 'land' | 'marine' | 'hollow' | 'rejected';
+}) {
   return (
     <AgeDensity
       date={{
@@ -224,6 +235,7 @@ export function AgeSwatch({ x, y, kind }: { x: number; y: number; kind: 'land' |
       x={scale(120, 0, x, x + 13)}
       y={y}
       height={7}
+      hollow={kind === 'hollow'}
     />
   );
 }

@@ -8,7 +8,7 @@ import { test } from 'node:test';
 import { fileURLToPath } from 'node:url';
 import { createElement } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
-import { agesInDoubt, agesTogether } from './fixtures/age-depth.ts';
+import { agesAcrossHiatus, agesInDoubt, agesTogether, manyAges } from './fixtures/age-depth.ts';
 import { COAST, plateWithPlanned } from './fixtures/coast.ts';
 import { oneHole } from './fixtures/column.ts';
 import {
@@ -107,6 +107,8 @@ const FIGURES: Record<string, () => Figure> = {
   'section-unhung-warns': () => sectionFigure(unhung),
   'section-empty-warns': () => sectionFigure(results({})),
   'age-depth': () => ageDepthFigure(agesTogether, 'T3'),
+  'age-depth-hiatus': () => ageDepthFigure(agesAcrossHiatus, 'T3'),
+  'age-depth-sixty-dates': () => ageDepthFigure(manyAges, 'T3'),
   'age-depth-dates-alone-by-night': () => ageDepthFigure(oneHole, 'T3', { theme: 'night' }),
   'age-depth-warns-not-converged': () => ageDepthFigure(agesInDoubt, 'T3'),
   'lead-profile': () => leadProfileFigure(leadProfile, 'L1'),

@@ -1,7 +1,11 @@
 /**
- * Figures of results: each a component drawn to static SVG in points, two typefaces, one set of inks. Of three of them
+ * Figures of results: each a component drawn to static SVG in points, two typefaces, one set of inks. Of four of them
  * the drawing itself too, for the screens that show it at their own size. What figures are drawn with is `output/drawing`.
  */
+export { AgeDepthDrawing, dateAt } from './age-depth/drawing.tsx';
+export { type AgeDepthLayout, type AgeScaleName, ageDepthLayout } from './age-depth/layout.ts';
+export { AgeDepthLegend, ageDepthLegend } from './age-depth/legend.tsx';
+export { type DateState, type PlacedDate, placedDates } from './age-depth/placed.ts';
 export { ageDepthFigure } from './age-depth-figure.tsx';
 export { agesAcrossFigure } from './ages-across-figure.tsx';
 export { captionsText } from './captions.ts';

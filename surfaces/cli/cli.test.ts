@@ -391,6 +391,9 @@ test('every command has its help', () => {
     'points',
     'curve',
     'trace',
+    'ages',
+    'lead',
+    'reservoir',
   ]) {
     assert.ok(out.includes(`stillstand ${name}`));
     const help = stillstand(name, '--help');

@@ -22,6 +22,7 @@ const table = (name: string, text: string): string => {
   return join(top, name);
 };
 const dates = table('dates.csv', 'id,age,error,curve\nA,4520,30,shcal20\n');
+const depths = table('depths.csv', 'lab_code,depth_m,c14_age,c14_error,curve\nA,1,4520,30,shcal20\n');
 const points = table(
   'points.csv',
   'id,kind,elevation_m,reference_water_level_m,indicative_range_m\nP1,index,-3,1,1\n',
@@ -43,6 +44,8 @@ const READING: Record<string, string[]> = {
   calibrate: ['calibrate', dates],
   dose: ['dose', doses],
   uranium: ['uranium', ratios],
+  // One date is too few to model, and its files are read all the same.
+  ages: ['ages', depths],
   points: ['points', points],
   trace: ['trace', campaign],
   cable: ['cable', campaign, 'H1'],

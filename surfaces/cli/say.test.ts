@@ -89,6 +89,7 @@ test('every command that prints a campaign’s words', async () => {
     ['calibrate', table],
     ['dose', table],
     ['uranium', table],
+    ['ages', table],
     ['points', table],
     ['curve', table],
     ['check', HOSTILE],

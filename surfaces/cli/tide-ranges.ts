@@ -1,10 +1,10 @@
 /** Tidal ranges that were not today's, for points of a plain table. */
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { square } from '@stillstand/science/base';
-import type { AgeConstraint, CurvePoint } from '@stillstand/science/curve';
-import { type Calibration, calibrate, normalAge } from '@stillstand/science/dating';
+import type { CurvePoint } from '@stillstand/science/curve';
 import { rangeThen, type TideRange, type TideRangeFault, tideRangeTable } from '@stillstand/science/points';
 import type { Command, Words } from './command.ts';
+import { calendarAge } from './plain-age.ts';
 import { type PlainRow, type PlainTable, readPlainTable } from './plain-table.ts';
 
 export const TIDE_RANGE_OPTIONS: Command['options'] = {
@@ -30,7 +30,8 @@ export function inTheirTide(point: CurvePoint, row: PlainRow, ranges: TideRanges
   if (!ranges.isAsked) return point;
   const lever_m = row.needed('tide_level_above_mean_m', { min: -20, max: 20 });
   const table = ranges.of(row.text('site'));
-  const age = calendarAge(point.age);
+  const dated = point.age.kind === 'density' ? null : calendarAge(point.age);
+  const age = dated?.kind === 'calibrated' ? dated : null;
   if (lever_m === null) return null;
   // A date that cannot be used is named by the curve.
   if (table === null || age === null) return point;
@@ -46,13 +47,6 @@ export function inTheirTide(point: CurvePoint, row: PlainRow, ranges: TideRanges
       ...(factor_sigma > 0 ? [{ group: `tide_range:${table.group}`, sigma_m: factor_sigma * lever_m }] : []),
     ],
   };
-}
-
-/** A plain table states ages of two kinds; null for one that cannot be dated. */
-function calendarAge(age: AgeConstraint): Calibration | null {
-  if (age.kind === 'density') return null;
-  const made = age.kind === 'normal' ? normalAge(age.mean_cal_bp, age.sd_yr) : calibrate(age, age.curve);
-  return made.kind === 'calibrated' ? made : null;
 }
 
 interface Rows {

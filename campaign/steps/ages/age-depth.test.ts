@@ -6,11 +6,18 @@ import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/docum
 import { traceId } from '@stillstand/campaign/results';
 import { quantiles } from '@stillstand/science/base';
 import { computeCampaign } from '../compute.ts';
+import { doLongJob, holeOfAges } from '../long-jobs.ts';
+import type { LongJob } from '../runner/step.ts';
 
 type Cells = Record<string, string>;
 
 /** An exposure of steady 1 mm/yr, dated at four depths, with a sample between that nobody dated. */
-function computed(age_depth: string, ages = [1000, 2000, 3000, 4000]) {
+function computed(
+  age_depth: string,
+  ages = [1000, 2000, 3000, 4000],
+  later?: LongJob[],
+  said: Record<string, number> = {},
+) {
   const sample = (label: string, depth: number): Cells => ({
     sample: label,
     hole: 'A',
@@ -26,7 +33,7 @@ function computed(age_depth: string, ages = [1000, 2000, 3000, 4000]) {
       lab_code: `L${i + 1}`,
       sample: `A${i + 1}`,
       method: 'luminescence',
-      value: String(age),
+      value: String(said[`L${i + 1}`] ?? age),
       error: '60',
     })),
     settings: [{ name: 'age_depth', value: age_depth }],
@@ -34,7 +41,7 @@ function computed(age_depth: string, ages = [1000, 2000, 3000, 4000]) {
   let document = newDocument('ages');
   for (const [table, rows] of Object.entries(tables)) document = withRows(document, table, rows);
   const { campaign, problems } = parseCampaign(document);
-  return computeCampaign(campaign, { curves: {} }, problems, { withCurve: true });
+  return computeCampaign(campaign, { curves: {} }, problems, { withCurve: true, later, memo: new Map() });
 }
 
 test('an undated sample has the age of its depth, wider than its neighbours’', () => {
@@ -68,5 +75,39 @@ test('nothing is modelled unasked; a wrong label and too few dates are named', (
       ['age-depth-no-hole', 'B'],
       ['age-depth-too-few', 'A with 2 dates in use'],
     ],
+  );
+});
+
+test('left for later, the ages of a hole are a job that says how far it is and can be given up', () => {
+  const later: LongJob[] = [];
+  computed('A', [1000, 2000, 3000, 4000], later);
+  assert.deepEqual(later.map(holeOfAges), ['A']);
+  const shares: number[] = [];
+  const stop = new Error('no longer wanted');
+  assert.throws(
+    () =>
+      doLongJob(later[0]!, (done, of) => {
+        shares.push(done / of);
+        if (shares.length === 3) throw stop;
+      }),
+    stop,
+  );
+  assert.ok(shares.every((share) => share >= 0 && share <= 1));
+});
+
+test('three dates of eight that contradict the others: each is named, and that they disagree', () => {
+  const { results } = computed('A', [1000, 2000, 3000, 4000, 5000, 6000, 7000, 8000], undefined, {
+    L2: 6500,
+    L4: 9500,
+    L7: 3000,
+  });
+  const codes = results.problems.filter(({ table }) => table === 'determinations');
+  assert.deepEqual(
+    codes.filter(({ code }) => code === 'date-outlier').map(({ label }) => label),
+    ['L2', 'L4', 'L7'],
+  );
+  assert.deepEqual(
+    codes.filter(({ code }) => code === 'dates-disagree').map(({ found }) => found),
+    ['3 of 8 dates of A more likely out of place than not: L2, L4, L7'],
   );
 });

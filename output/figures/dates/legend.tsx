@@ -9,7 +9,7 @@ interface LegendItem {
   row: number;
 }
 
-const ROW = 12;
+export const LEGEND_ROW = 12;
 
 /** As many as there are in the figure, in rows no wider than `width`. */
 export function ageLegend(dates: readonly DateResult[], width: number, rejected = 'rejected'): LegendItem[] {
@@ -26,30 +26,40 @@ export function ageLegend(dates: readonly DateResult[], width: number, rejected 
     },
     { kind: 'rejected', words: rejected, shown: dates.some((d) => d.status === 'rejected') },
   ];
+  return inRows(
+    kinds.filter((k) => k.shown).map(({ kind, words }) => ({ kind, words })),
+    width,
+  );
+}
+
+/** Words with a swatch before each, one after another in rows no wider than `width`. */
+export function inRows<Kind>(
+  items: readonly { kind: Kind; words: string }[],
+  width: number,
+): { kind: Kind; words: string; x: number; row: number }[] {
   let x = 0;
   let row = 0;
-  return kinds
-    .filter((k) => k.shown)
-    .map((k) => {
-      if (x > 0 && x + 20 + textWidth(k.words) > width) {
-        x = 0;
-        row += 1;
-      }
-      const item = { kind: k.kind, words: k.words, x, row };
-      x += textWidth(k.words) + 46;
-      return item;
-    });
+  return items.map(({ kind, words }) => {
+    if (x > 0 && x + 20 + textWidth(words) > width) {
+      x = 0;
+      row += 1;
+    }
+    const item = { kind, words, x, row };
+    x += textWidth(words) + 46;
+    return item;
+  });
 }
 
 /** Below the base of the first row, points. */
-export const ageLegendHeight = (items: readonly LegendItem[]): number => (items.at(-1)?.row ?? 0) * ROW;
+export const ageLegendHeight = (items: readonly { row: number }[]): number =>
+  (items.at(-1)?.row ?? 0) * LEGEND_ROW;
 
 /** `y` is the base of the first row. */
 export function AgeLegend({ items, y, width }: { items: readonly LegendItem[]; y: number; width: number }) {
   return items.map((item) => (
     <g key={item.kind}>
-      <AgeSwatch x={item.x + 2} y={y + item.row * ROW} kind={item.kind} />
-      <Text x={item.x + 20} y={y + 1 + item.row * ROW}>
+      <AgeSwatch x={item.x + 2} y={y + item.row * LEGEND_ROW} kind={item.kind} />
+      <Text x={item.x + 20} y={y + 1 + item.row * LEGEND_ROW}>
         {shortened(item.words, width - 20)}
       </Text>
     </g>

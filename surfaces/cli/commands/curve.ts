@@ -23,7 +23,6 @@ import {
   shortestSwing,
   UNREACHED,
 } from '@stillstand/output/words';
-import { CURVES, loadCurve } from '@stillstand/published/curves';
 import type { Band } from '@stillstand/science/base';
 import {
   type AgeConstraint,
@@ -54,6 +53,7 @@ import {
   type StatedLayer,
   sayNext,
 } from '../next-dates.ts';
+import { plainAge } from '../plain-age.ts';
 import { type PlainRow, type PlainTable, readPlainTable } from '../plain-table.ts';
 import { sayPointsAmongOthers } from '../points-among-others.ts';
 import { answersTo, QUESTION_OPTIONS, questionsOf, sayAnswers } from '../questions.ts';
@@ -407,7 +407,7 @@ async function pointOf(
         'One error that is shared has one size; the row is left out.',
       );
   }
-  const age = await ageOf(row);
+  const age = await plainAge(row);
   const half_range_m = row.number('half_range_m', { min: 0 }) ?? 0;
   const lowering_m = row.number('lowering_m', { min: 0 }) ?? 0;
   const compressible_m = row.number('compressible_m', { min: 0 }) ?? 0;
@@ -440,39 +440,6 @@ function inHoleOf(row: PlainRow): SampleInHole | null {
   if (hole === '' || depth_m === null) return null;
   const at = (depth: number): Float64Array => Float64Array.of(depth);
   return { id: row.text('id'), hole, top_m: at(depth_m - half), base_m: at(depth_m + half) };
-}
-
-async function ageOf(row: PlainRow): Promise<AgeConstraint | null> {
-  if (row.text('c14_age') === '') {
-    const mean_cal_bp = row.needed('age_cal_bp');
-    const sd_yr = row.needed('age_sigma_yr', { above: 0 });
-    if (mean_cal_bp === null || sd_yr === null) return null;
-    const group = row.text('age_systematic_group');
-    if (group === '') return { kind: 'normal', mean_cal_bp, sd_yr };
-    const part = row.needed('age_systematic_yr', { min: 0, max: sd_yr });
-    return part === null ? null : { kind: 'normal', mean_cal_bp, sd_yr, systematic: { group, sd_yr: part } };
-  }
-  const c14_age = row.needed('c14_age');
-  const error_yr = row.needed('c14_error', { above: 0 });
-  const offset_yr = row.number('offset') ?? 0;
-  const offset_sd_yr = row.number('offset_sd', { min: 0 }) ?? 0;
-  const name = row.text('curve').toLowerCase();
-  if (!Object.hasOwn(CURVES, name)) {
-    const expected = Object.keys(CURVES).join(', ');
-    row.problem('curve', row.text('curve'), expected, 'Name a published curve; the row is left out.');
-    return null;
-  }
-  if (c14_age === null || error_yr === null) return null;
-  const loaded = await loadCurve(name as keyof typeof CURVES);
-  return {
-    kind: 'radiocarbon',
-    c14_age,
-    error_yr,
-    curve: loaded,
-    offset_yr,
-    offset_sd_yr,
-    delta_r_group: row.text('delta_r_group') || null,
-  };
 }
 
 function settingsOf(words: Words, points: readonly CurvePoint[]): CurveSettings {

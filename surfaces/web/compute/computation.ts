@@ -1,6 +1,6 @@
 /**
  * From the open campaign to its results, with the page: one worker parses and computes, and has its long steps done by
- * another. An edit makes what they are doing stale; it is then given up in mid-run.
+ * others. An edit makes what they are doing stale; it is then given up in mid-run.
  */
 import type { Campaign, DocumentTable } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
@@ -16,7 +16,7 @@ import type { AnsweredQuestion, CurveResult, NoAnswer, Question } from '@stillst
 import type { Store } from '../store/index.ts';
 import { canShare } from './can-share.ts';
 import { difference, patched } from './patch.ts';
-import type { Answered, Asked } from './protocol.ts';
+import type { AgesProgress, Answered, Asked } from './protocol.ts';
 import type { Under, UnderAsked } from './under.ts';
 
 export interface Computation {
@@ -31,6 +31,8 @@ export interface Computation {
   readonly state: 'computing' | 'provisional' | 'final' | 'failed';
   /** Whether the curve that is shown is a look at it: of this document, of few draws. */
   readonly isLook: boolean;
+  /** Holes whose ages against depth are shown as they were before the last change, until the new ones are there. */
+  readonly formerAges: ReadonlySet<string>;
   /** What the program said when it stopped; null unless `failed`. */
   readonly failure: string | null;
   readonly problems: readonly Problem[];
@@ -44,14 +46,20 @@ export interface Computation {
   again(): void;
 }
 
+const NONE: ReadonlySet<string> = new Set();
+
 export interface Computing {
   now(): Computation;
   subscribe(listener: () => void): () => void;
   /** How far the curve is, 0 to 1; null where none is being computed. Apart, because it changes many times. */
   progress(): number | null;
+  /** How far the ages of a hole are; null while none are computed. */
+  agesProgress(): AgesProgress | null;
   subscribeToProgress(listener: () => void): () => void;
   /** Asks for the curve until what this returns is called; while nobody does, nothing is spent on it. */
   wantCurve(): () => void;
+  /** The same, and first of all the ages against depth of a hole. */
+  wantAges(hole: string): () => void;
   stop(): void;
 }
 
@@ -63,6 +71,7 @@ export function computing(store: Store): Computing {
   /** The document of that edit. */
   let asked: ReturnType<Store['document']> | null = null;
   let wanting = 0;
+  let first: string | null = null;
   let isStopped = false;
   let isStarting = false;
 
@@ -75,11 +84,13 @@ export function computing(store: Store): Computing {
   let curves: ReadonlyMap<string, CurveResult | null> = new Map();
   let histories: Results['histories'] = [];
   let progress: number | null = null;
+  let ages: AgesProgress | null = null;
   let now: Computation = {
     results: null,
     campaign: null,
     state: 'computing',
     isLook: false,
+    formerAges: NONE,
     failure: null,
     problems: store.openingProblems,
     trace,
@@ -92,9 +103,10 @@ export function computing(store: Store): Computing {
     now = { ...now, ...change };
     for (const listener of [...listeners]) listener();
   };
-  const tellProgress = (share: number | null): void => {
-    if (share === progress) return;
+  const tellProgress = (share: number | null, ofAges: AgesProgress | null = null): void => {
+    if (share === progress && ofAges === ages) return;
     progress = share;
+    ages = ofAges;
     for (const listener of [...progressListeners]) listener();
   };
   // Edits made in one go are computed once, and at once.
@@ -112,7 +124,7 @@ export function computing(store: Store): Computing {
     const document = store.document();
     const isWanted = wanting > 0;
     const isNew = document !== worker?.sent?.document;
-    if (!isNew && (worker?.sent?.withCurve === true || !isWanted)) return;
+    if (!isNew && (!isWanted || isAskedAlready())) return;
     if (isNew) {
       edit += 1;
       asked = document;
@@ -128,15 +140,21 @@ export function computing(store: Store): Computing {
       withCurve: isWanted,
       latest,
       arrived: isArrival,
+      first,
     });
     if (!isNew) return;
     tell({ state: 'computing', failure: null });
     tellProgress(null);
   }
 
+  function isAskedAlready(): boolean {
+    if (worker?.sent?.withCurve !== true) return false;
+    return worker.sent.first === first || now.state === 'final';
+  }
+
   function heard(message: Answered): void {
     if (!('edit' in message) || message.edit !== edit || worker?.results == null) return;
-    if (message.kind === 'progress') tellProgress(message.share);
+    if (message.kind === 'progress') tellProgress(message.share, message.ages);
     if (message.kind !== 'results') return;
     const { campaign, results } = worker;
     const { problems } = results;
@@ -144,14 +162,18 @@ export function computing(store: Store): Computing {
       curve = curveOf(results);
       curves = new Map(results.curves.map((each) => [each.id, each.curve]));
       histories = results.histories;
-      tell({ results, campaign, problems, state: 'final', isLook: false });
+      tell({ results, campaign, problems, state: 'final', isLook: false, formerAges: NONE });
       tellProgress(null);
       return;
     }
     const isLook = message.stage === 'a look';
     if (isLook) curve = curveOf(results);
+    const newAges = new Set(results.histories.map(({ hole }) => hole));
+    const former = histories.filter(({ hole }) => !newAges.has(hole));
+    histories = [...results.histories, ...former];
     tell({
       results: { ...withOlderCurves(withCurve(results, curve), curves), histories },
+      formerAges: new Set(former.map(({ hole }) => hole)),
       campaign,
       problems,
       state: 'provisional',
@@ -186,6 +208,7 @@ export function computing(store: Store): Computing {
       return () => listeners.delete(listener);
     },
     progress: () => progress,
+    agesProgress: () => ages,
     subscribeToProgress: (listener) => {
       progressListeners.add(listener);
       return () => progressListeners.delete(listener);
@@ -195,6 +218,15 @@ export function computing(store: Store): Computing {
       if (now.state !== 'failed') start();
       return () => {
         wanting -= 1;
+      };
+    },
+    wantAges: (hole) => {
+      wanting += 1;
+      first = hole;
+      if (now.state !== 'failed') start();
+      return () => {
+        wanting -= 1;
+        first = null;
       };
     },
     stop: () => {
@@ -216,6 +248,7 @@ interface Sent {
   withCurve: boolean;
   latest: SharedArrayBuffer | null;
   arrived: boolean;
+  first: string | null;
 }
 
 /** The worker, and what of the document it has been told. */
@@ -278,7 +311,7 @@ function startWorker(heard: (message: Answered) => void, failed: (message: strin
       return sent;
     },
     send: (what) => {
-      const { document, edit, found, withCurve, latest, arrived } = what;
+      const { document, edit, found, withCurve, latest, arrived, first } = what;
       // The bytes as read are of no use to a computation, and a table that did not change is the object it was.
       const tables = Object.fromEntries(
         [...document.tables].map(([name, table]) => [name, withoutSource(table)]),
@@ -295,6 +328,7 @@ function startWorker(heard: (message: Answered) => void, failed: (message: strin
         withCurve,
         latest,
         arrived,
+        first,
       };
       thread.postMessage(asked);
     },

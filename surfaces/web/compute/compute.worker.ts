@@ -1,6 +1,6 @@
 /**
  * The worker of the campaign: it alone parses the document, takes it through the same steps as the command line, and
- * answers where numbers come from. Long steps are done by `long.worker.ts`, so that it answers at once.
+ * answers where numbers come from. Long steps are done by two of `long.worker.ts`, so that it answers at once.
  */
 import {
   type Campaign,
@@ -22,6 +22,7 @@ import {
   chosenNumber,
   computeCampaign,
   curvesNeeded,
+  holeOfAges,
   type LongJob,
   type Published,
 } from '@stillstand/campaign/steps';
@@ -37,10 +38,10 @@ import {
   type Question,
 } from '@stillstand/science/curve';
 import { canShare } from './can-share.ts';
-import { longSteps, type Thread } from './long-steps.ts';
+import { type LongSteps, longSteps, type Thread } from './long-steps.ts';
 import { forgettingMemo } from './memo.ts';
 import { difference, patched } from './patch.ts';
-import type { Answered, Asked, Stage } from './protocol.ts';
+import type { AgesProgress, Answered, Asked, Stage } from './protocol.ts';
 import { underNumbers } from './under.ts';
 
 /**
@@ -69,27 +70,53 @@ let last: Computation | null = null;
 let before: Computation | null = null;
 /** The last look: of what, how good, and where its chains are. */
 let looked: { key: string; isBetter: boolean; curve: CurveResult; state: CurveState } | null = null;
-/** The computation that waits for its long steps, and the keys of those. */
-let waiting: { edit: Edit; keys: Set<string> } | null = null;
+/** The computation that waits for its long steps, the keys of those, and the look at its curve that was told. */
+let waiting: { edit: Edit; keys: Set<string>; look: CurveResult | null } | null = null;
 let work: Promise<void> = Promise.resolve();
 
 const answer = (message: Answered): void => self.postMessage(message);
 
-const long = longSteps(
-  () => new Worker(new URL('./long.worker.ts', import.meta.url), { type: 'module' }) as Thread,
-  canShare(),
-  {
-    done: ({ key }, value) => {
-      memo.set(key, value);
-      waiting?.keys.delete(key);
-      if (waiting?.keys.size === 0) inTurn(finish);
+/** How far curves and ages are. */
+let soFar: { share: number | null; ages: AgesProgress | null } = { share: null, ages: null };
+
+function sayHowFar(changed: Partial<typeof soFar>): void {
+  if (waiting === null) return;
+  soFar = { ...soFar, ...changed };
+  answer({ kind: 'progress', edit: waiting.edit.asked.edit, ...soFar });
+}
+
+/** A worker for the curves and one for the ages of holes, which do not wait for those. */
+const [curves, ages] = (['curves', 'ages'] as const).map((of) =>
+  longSteps(
+    () => new Worker(new URL('./long.worker.ts', import.meta.url), { type: 'module' }) as Thread,
+    canShare(),
+    {
+      done: (job, value, isLast) => {
+        memo.set(job.key, value);
+        waiting?.keys.delete(job.key);
+        if (of === 'ages') sayHowFar({ ages: null });
+        else if (isLast) sayHowFar({ share: null });
+        if (waiting?.keys.size === 0) inTurn(finish);
+        else if (of === 'ages') inTurn(tellAges);
+      },
+      progress: (share, job, ofJob) => {
+        const hole = holeOfAges(job);
+        sayHowFar(hole === null ? { share } : { ages: { hole, share: ofJob } });
+      },
+      failed: (message) => thrown(new Error(message.replace(/^Uncaught (Error: )?/, ''))),
     },
-    progress: (share) => {
-      if (waiting !== null) answer({ kind: 'progress', edit: waiting.edit.asked.edit, share });
-    },
-    failed: (message) => thrown(new Error(message.replace(/^Uncaught (Error: )?/, ''))),
-  },
-);
+  ),
+) as [LongSteps, LongSteps];
+
+/** Those of a computation, by who does them; the ages of a hole that is looked at first. */
+function shared(jobs: readonly LongJob[], first: string | null): Record<'curves' | 'ages', LongJob[]> {
+  const ofHoles = jobs.filter((job) => holeOfAges(job) !== null);
+  const isFirst = (job: LongJob): boolean => first !== null && holeOfAges(job) === first;
+  return {
+    curves: jobs.filter((job) => holeOfAges(job) === null),
+    ages: [...ofHoles.filter(isFirst), ...ofHoles.filter((job) => !isFirst(job))],
+  };
+}
 
 self.onmessage = (event: MessageEvent<Asked>): void => {
   const asked = event.data;
@@ -145,28 +172,46 @@ async function compute(asked: Asked & { kind: 'document' }): Promise<void> {
   const edit = await read(asked);
   const later: LongJob[] = [];
   const { results, curveInput } = computed(edit, later);
-  long.keepOnly(later);
+  const jobs = shared(later, asked.first);
+  curves.keepOnly(jobs.curves);
+  ages.keepOnly(jobs.ages);
   if (later.length === 0) {
     tell(edit, results, asked.withCurve ? 'whole' : 'without curve');
     turn();
     return;
   }
   // A first curve of all is worth waiting for, but not by the rest.
-  if (looked === null) tell(edit, results, 'without curve');
+  if (looked === null || asked.first !== null) tell(edit, results, 'without curve');
+  let seen: CurveResult | null = null;
   const look = (sweeps: CurvePreview): void => {
     edit.giveUpIfStale();
-    tell(edit, withCurve(results, lookAt(curveInput, sweeps, edit.giveUpIfStale)), 'a look');
+    seen = lookAt(curveInput, sweeps, edit.giveUpIfStale);
+    tell(edit, withCurve(results, seen), 'a look');
   };
-  look(looked === null ? COLD : FIRST);
-  // Without shared memory a better one could not be given up, and the next edit would wait for it.
-  if (asked.latest !== null) {
-    await new Promise((resolve) => setTimeout(resolve, DRAWN_MS));
-    look(BETTER);
+  // Who looks at the ages of a hole waits for no look at the curve.
+  if (asked.first === null) {
+    look(looked === null ? COLD : FIRST);
+    // Without shared memory a better one could not be given up, and the next edit would wait for it.
+    if (asked.latest !== null) {
+      await new Promise((resolve) => setTimeout(resolve, DRAWN_MS));
+      look(BETTER);
+    }
   }
   turn();
   // Until the looks are drawn nothing else keeps the machine busy.
-  waiting = { edit, keys: new Set(later.map(({ key }) => key)) };
-  long.want(later);
+  waiting = { edit, keys: new Set(later.map(({ key }) => key)), look: seen };
+  soFar = { share: null, ages: null };
+  curves.want(jobs.curves);
+  ages.want(jobs.ages);
+}
+
+/** The ages of a hole are there, the curve is not: they are not kept back for it. */
+function tellAges(): void {
+  if (waiting === null || waiting.keys.size === 0) return;
+  const { edit, look } = waiting;
+  const { results } = computed(edit, []);
+  if (look === null) tell(edit, results, 'without curve');
+  else tell(edit, withCurve(results, look), 'a look');
 }
 
 /** Once every long step is in the memo. */

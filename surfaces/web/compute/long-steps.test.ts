@@ -11,6 +11,7 @@ function played(canShare = true) {
   const threads: { asked: LongAsked[]; ended: boolean; thread: Thread }[] = [];
   const done: string[] = [];
   const values: unknown[] = [];
+  const last: string[] = [];
   const shares: number[] = [];
   const failures: string[] = [];
   const steps = longSteps(
@@ -30,9 +31,10 @@ function played(canShare = true) {
     },
     canShare,
     {
-      done: ({ key }, value) => {
+      done: ({ key }, value, isLast) => {
         done.push(key);
         values.push(value);
+        if (isLast) last.push(key);
       },
       progress: (share) => shares.push(share),
       failed: (message) => failures.push(message),
@@ -43,11 +45,11 @@ function played(canShare = true) {
     thread.onmessage?.({ data: message } as MessageEvent<LongAnswered>);
   };
   const asked = (): LongAsked => threads.at(-1)!.asked.at(-1)!;
-  return { steps, threads, done, values, shares, failures, says, asked };
+  return { steps, threads, done, last, values, shares, failures, says, asked };
 }
 
 test('jobs are done one after another, and progress is of all of them', () => {
-  const { steps, threads, done, shares, says, asked } = played();
+  const { steps, threads, done, last, shares, says, asked } = played();
   steps.want([job('curve'), job('ages')]);
   assert.deepEqual([threads.length, asked().job.key], [1, 'curve']);
   says({ kind: 'progress', turn: asked().turn, done: 1, of: 2 });
@@ -55,13 +57,7 @@ test('jobs are done one after another, and progress is of all of them', () => {
   assert.equal(asked().job.key, 'ages');
   says({ kind: 'progress', turn: asked().turn, done: 1, of: 2 });
   says({ kind: 'done', turn: asked().turn, value: 2 });
-  assert.deepEqual(
-    [done, shares],
-    [
-      ['curve', 'ages'],
-      [0.25, 0.75],
-    ],
-  );
+  assert.deepEqual([done, last, shares], [['curve', 'ages'], ['ages'], [0.25, 0.75]]);
 });
 
 test('an edit that leaves the curve as it was does not begin it again; one that changes it gives it up', () => {

@@ -13,9 +13,10 @@ export interface LongSteps {
 }
 
 interface Heard {
-  done(job: LongJob, value: unknown): void;
-  /** Of all that are wanted, 0 to 1. */
-  progress(share: number): void;
+  /** `isLast`: of all that are wanted. */
+  done(job: LongJob, value: unknown, isLast: boolean): void;
+  /** Of all that are wanted, 0 to 1, and of the job that is being done. */
+  progress(share: number, job: LongJob, ofJob: number): void;
   failed(message: string): void;
 }
 
@@ -62,13 +63,13 @@ export function longSteps(start: () => Thread, canShare: boolean, heard: Heard):
       if (message.turn !== turn || doing === null) return;
       if (message.kind === 'progress') {
         const share = message.of === 0 ? 0 : message.done / message.of;
-        heard.progress((finished + share) / (finished + 1 + queue.length));
+        heard.progress((finished + share) / (finished + 1 + queue.length), doing, share);
       }
       if (message.kind === 'done') {
         const job = doing;
         doing = null;
         finished += 1;
-        heard.done(job, message.value);
+        heard.done(job, message.value, queue.length === 0);
         next();
       }
     };

@@ -22,6 +22,8 @@ export type Asked =
       latest: SharedArrayBuffer | null;
       /** Changes of others have come with it: what was computed before is kept, to say which numbers they moved. */
       arrived: boolean;
+      /** The hole whose ages are looked at: they are computed before those of others, and before any look at the curve. */
+      first: string | null;
     }
   | ({ kind: 'under'; question: number } & UnderAsked)
   | { kind: 'trace'; question: number; id: TraceId }
@@ -31,12 +33,18 @@ export type Asked =
 export type Answered =
   /** Of the parsed campaign and of the results, since the last such message. */
   | { kind: 'results'; edit: number; stage: Stage; campaign: Patch; results: Patch }
-  /** Of the long steps; null where none is being computed. */
-  | { kind: 'progress'; edit: number; share: number | null }
+  /** Of the curves, and of the ages of the hole that is being computed; null where none are. */
+  | { kind: 'progress'; edit: number; share: number | null; ages: AgesProgress | null }
   | { kind: 'trace'; question: number; nodes: TraceNode[] }
   | { kind: 'under'; question: number; found: Under[] }
   /** Null where there is no curve. */
   | { kind: 'answer'; question: number; answer: AnsweredQuestion | NoAnswer | null };
+
+export interface AgesProgress {
+  readonly hole: string;
+  /** 0 to 1. */
+  readonly share: number;
+}
 
 /** Everything but the curve; with a curve to look at, to be followed by a better one or not; the whole. */
 export type Stage = 'without curve' | 'a look' | 'whole';

@@ -1,5 +1,6 @@
 import { createContext, useContext, useEffect, useSyncExternalStore } from 'react';
 import type { Computation, Computing } from './computation.ts';
+import type { AgesProgress } from './protocol.ts';
 
 export const ComputingContext = createContext<Computing | null>(null);
 
@@ -15,6 +16,19 @@ export function useProgress(): number | null {
   const computing = useContext(ComputingContext);
   if (computing === null) throw new RangeError('useProgress outside an open campaign');
   return useSyncExternalStore(computing.subscribeToProgress, computing.progress);
+}
+
+/** How far the ages against depth of a hole are, null while none are computed. */
+export function useAgesProgress(): AgesProgress | null {
+  const computing = useContext(ComputingContext);
+  if (computing === null) throw new RangeError('useAgesProgress outside an open campaign');
+  return useSyncExternalStore(computing.subscribeToProgress, computing.agesProgress);
+}
+
+/** Says whose ages against depth are looked at, which are then computed first; null: of no hole. */
+export function useAgesWanted(hole: string | null): void {
+  const computing = useContext(ComputingContext);
+  useEffect(() => (hole === null ? undefined : computing?.wantAges(hole)), [computing, hole]);
 }
 
 /** Says whether the curve is wanted while this is shown: on the rig the battery matters more. */

@@ -1,7 +1,7 @@
 /** Tools of the whole campaign: as marks in the rail, with words in the menu. */
 
 import { useEffect, useRef, useState } from 'react';
-import { useComputation, useProgress } from '../../compute/index.ts';
+import { useAgesProgress, useComputation, useProgress } from '../../compute/index.ts';
 import { t } from '../../language/index.ts';
 import { Button, Mark, type MarkName } from '../../parts/index.ts';
 import { useStore } from '../../store/index.ts';
@@ -106,16 +106,22 @@ export function KeptWords({ onSave }: { onSave: () => void }) {
 function Computed() {
   const { state } = useComputation();
   const progress = useProgress();
+  const ages = useAgesProgress();
   const words = {
     final: t`Computed`,
     failed: t`Computing stopped`,
     computing: t`Computing`,
     provisional: t`Computed, without the curve`,
   }[state];
-  const isOnWay = progress !== null && (state === 'computing' || state === 'provisional');
+  const isOnWay = state === 'computing' || state === 'provisional';
+  const percent = (share: number): number => Math.min(99, Math.floor(share * 100));
   return (
     <p aria-live="polite" data-computed={state}>
-      {isOnWay ? t`Curve ${Math.min(99, Math.floor(progress * 100))} %` : words}
+      {isOnWay && progress !== null
+        ? t`Curve ${percent(progress)} %`
+        : isOnWay && ages !== null
+          ? t`Ages ${percent(ages.share)} %`
+          : words}
     </p>
   );
 }

@@ -206,9 +206,9 @@ test('what is no table is refused by name and changes nothing', async () => {
 test('dates stand at their depths; the ages between them are modelled where asked for, and undone', async () => {
   await page.getByRole('button', { name: 'Ages against depth' }).click();
   await page.getByRole('button', { name: 'M3', exact: true }).click();
-  await page.getByRole('img', { name: 'Ages against depth in M3' }).waitFor();
-  await page.getByRole('button', { name: 'Model the ages between them' }).click();
-  const together = page.getByRole('table', { name: 'Each date among the others' });
+  await page.getByRole('group', { name: 'Ages against depth in M3' }).waitFor();
+  await page.getByRole('button', { name: 'Model ages' }).click();
+  const together = page.getByRole('table', { name: 'Dates of M3 age of the layer from all dates together' });
   await together.waitFor();
   assert.equal(await together.locator('tbody tr').count(), 5);
   await undo();

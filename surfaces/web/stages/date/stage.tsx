@@ -4,8 +4,8 @@ import { ImportPage } from '../../import/index.ts';
 import { Button } from '../../parts/index.ts';
 import { HeadAside, type StageProps, useNavigate } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
+import { DepthPage } from './against-depth/depth-page.tsx';
 import { DatesPage } from './dates-page.tsx';
-import { DepthPage } from './depth-page.tsx';
 
 export function Stage({ params }: StageProps) {
   const store = useStore();
