@@ -24,12 +24,14 @@ const clock = (outlier_probability: number, i: number) => ({
 });
 
 test('two histories are said with their probabilities and the dates that part them', () => {
-  const found = (result: HoleHistory): string[] => disagreements(campaign, result).map((p) => p.found);
-  assert.deepEqual(found(parted([0, 0.1, 0.9], [0, 0.9, 0.1])), [
-    'two histories of T2 possible, 0.77 and 0.23 probable, parted by L2, L3',
+  const said = (result: HoleHistory): string[] =>
+    disagreements(campaign, result).map(({ found, fix }) => `${found}. ${fix.split('.')[0]}`);
+  const two = 'two histories of T2 possible, 0.77 and 0.23 probable';
+  assert.deepEqual(said(parted([0, 0.1, 0.9], [0, 0.9, 0.1])), [
+    `${two}. They differ in whether L2, L3 date their layers`,
   ]);
-  assert.deepEqual(found(parted([0, 0, 0], [0, 0.2, 0])), [
-    'two histories of T2 possible, 0.77 and 0.23 probable, parted by which years its dates are read as',
+  assert.deepEqual(said(parted([0, 0, 0], [0, 0.2, 0])), [
+    `${two}. They differ in the years that its dates are read as`,
   ]);
-  assert.deepEqual(found({ ...parted([0], [0]), modes: [] }), []);
+  assert.deepEqual(said({ ...parted([0], [0]), modes: [] }), []);
 });

@@ -42,9 +42,9 @@ function manyOutOfPlace({ hole, clocks }: HoleHistory): Problem[] {
       code: 'dates-disagree',
       table: 'determinations',
       label: hole,
-      found: `${doubted.length} of ${clocks.length} dates of ${hole} more likely out of place than not: ${namesOf(doubted)}`,
+      found: `${doubted.length} of ${clocks.length} dates of ${hole} more likely out of place than not`,
       expected: 'dates that agree with each other but for one now and then',
-      fix: 'The ages of this hole rest on the other dates alone. Look for what these have in common (old carbon, reworking, exchanged labels) before you use them.',
+      fix: `The ages of this hole rest on the others alone. Look for what ${namesOf(doubted)} have in common (old carbon, reworking, exchanged labels) before you use them.`,
     }),
   ];
 }
@@ -54,7 +54,9 @@ function twoHistories({ hole, modes }: HoleHistory): Problem[] {
   if (likelier === undefined || other === undefined) return [];
   const apart = datesApart(modes.map(({ clocks }) => clocks));
   const by =
-    apart.length > 0 ? `parted by ${apart.join(', ')}` : 'parted by which years its dates are read as';
+    apart.length > 0
+      ? `whether ${apart.join(', ')} date their layers`
+      : 'the years that its dates are read as';
   const probabilities = [likelier, other].map(({ probability }) => probability.toFixed(2)).join(' and ');
   return [
     problem({
@@ -62,9 +64,9 @@ function twoHistories({ hole, modes }: HoleHistory): Problem[] {
       code: 'two-histories',
       table: 'determinations',
       label: hole,
-      found: `two histories of ${hole} possible, ${probabilities} probable, ${by}`,
+      found: `two histories of ${hole} possible, ${probabilities} probable`,
       expected: 'one history that all dates agree with',
-      fix: 'Ages of the hole hold both. Another date between their layers may decide; reject a date only for what is seen in its sample.',
+      fix: `They differ in ${by}. Ages of the hole hold both. Another date between may decide; reject one only for what is seen in its sample.`,
     }),
   ];
 }
