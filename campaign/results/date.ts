@@ -27,6 +27,7 @@ export const dateShape = record('a dating result and its calendar age', {
   delta_r: number('reservoir offset added to the curve', '14C yr'),
   delta_r_error: sigma('1 sigma of the reservoir offset', '14C yr'),
   delta_r_group: orNull(text('determinations that share the error of one reservoir offset')),
+  sequence: orNull(text('sequence with known gaps whose members give its age together; null: dated alone')),
   status: word('used or not', ['accepted', 'rejected']),
   reason: orNull(text('why it is rejected')),
   median_cal_bp: number('median', 'cal BP'),

@@ -29,6 +29,15 @@ export const REFERENCES = {
     pages: '1–8',
     doi: '10.1016/S0341-8162(78)80002-2',
   },
+  'Bronk Ramsey et al. 2001': {
+    kind: 'article',
+    authors: ['Bronk Ramsey, C.', 'van der Plicht, J.', 'Weninger, B.'],
+    year: 2001,
+    title: '‘Wiggle matching’ radiocarbon dates',
+    in: 'Radiocarbon',
+    volume: '43',
+    pages: '381–389',
+  },
   'Cahill et al. 2015': {
     kind: 'article',
     authors: ['Cahill, N.', 'Kemp, A. C.', 'Horton, B. P.', 'Parnell, A. C.'],

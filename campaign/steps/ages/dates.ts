@@ -96,6 +96,8 @@ export interface Dates {
   of: Map<string, Known<Dated>>;
   /** By the label of the group. */
   pooled: Map<string, Known<Dated>>;
+  /** The campaign's own calibration curves. */
+  ownCurves: OwnCurves['of'];
   /** By the name of the event. */
   events: ReadonlyMap<string, Known<Dated>>;
   /** ΔR from the campaign's own shells. */
@@ -296,6 +298,7 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
     of,
     pooled: poolGroups(run, campaign, of, complain),
     reservoirs: pools.of,
+    ownCurves: own.of,
     events: new Map(),
     repeats: new Set(),
     problems,
@@ -428,6 +431,7 @@ function dateOne(
       delta_r: stated.offset_yr,
       delta_r_error: stated.offset_sd_yr,
       delta_r_group: row.delta_r_group,
+      sequence: null,
       status: rejected ? 'rejected' : 'accepted',
       reason: row.reason,
       median_cal_bp: layer.median_cal_bp,

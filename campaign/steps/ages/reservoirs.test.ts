@@ -128,3 +128,19 @@ test('the error of a marine share widens the date, and is then not asked for', (
     ['M0'],
   );
 });
+
+test('an offset on the curve of the air is taken off a date of old carbon, its error added', () => {
+  const snail = (lab_code: string, value: number, error: number, cells: Cells): Cells =>
+    shell(lab_code, value, error, { calibration_curve: 'intcal20', delta_r_group: '', ...cells });
+  const { results } = computed([
+    snail('air', 4520, 50, {}),
+    // 350 ± 40 off 4870 ± 30: 4520 ± √(30² + 40²).
+    snail('lake', 4870, 30, { delta_r: '350', delta_r_error: '40' }),
+  ]);
+  const [air, lake] = results.dates;
+  assert.deepEqual(lake!.density, air!.density);
+  assert.deepEqual(
+    results.problems.filter(({ code }) => code === 'offset-on-air').map(({ label }) => label),
+    ['lake'],
+  );
+});

@@ -61,6 +61,7 @@ test('14 rings give one year: the felling of 835 CE, 53 years after the last of 
   assert.equal(Math.round(last.median_cal_bp), 1950 - 835 + 53);
   assert.equal(Math.round(first.median_cal_bp), 1950 - 835 + 66);
   assert.ok(last.sd_yr < 2);
+  assert.equal(last.sequence, 'log');
   // Chi-square 25.0 with 13 degrees fails at 5 %: computed apart, p 0.023. R59 is 66 yr from the curve at its year, with
   // √(18² + 10²) = 21 yr: 3.2 sd, p 0.0014, below 0.05/14.
   assert.deepEqual(said, [
@@ -100,7 +101,7 @@ test('what cannot be matched is named, and its dates stay as they are alone', ()
   assert.deepEqual(only.said.sort(), [
     'sequence-block-not-whole: 2.5',
     'sequence-member-twice: R66, already in log',
-    'sequence-too-short: log with 1 usable members',
+    'sequence-too-short: log: 1 of 3 members usable',
   ]);
   assert.deepEqual(
     only.results.dates.map(({ median_cal_bp }) => median_cal_bp),

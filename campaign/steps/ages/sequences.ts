@@ -58,7 +58,7 @@ export function withSequences(run: Runner, campaign: Campaign, dates: Dates): Da
         rows[0]!,
         'sequence-too-short',
         'determination',
-        `${sequence} with ${members.length} usable members`,
+        `${sequence}: ${members.length} of ${rows.length} members usable`,
         'at least two dates in use',
         'Add the others, or delete it: its dates stay as they are alone.',
         'warning',
@@ -106,6 +106,7 @@ export function withSequences(run: Runner, campaign: Campaign, dates: Dates): Da
         result: {
           ...alone[i]!.value.result,
           ...distribution,
+          sequence,
           sets_68: calibrationSets(age, 0.683),
           sets_95: calibrationSets(age, 0.954),
         },

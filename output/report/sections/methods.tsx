@@ -166,12 +166,14 @@ function ages(results: Results): Part | null {
   const isAfterBomb = curves.some(([, { length }]) => length > 1);
   const offset = radiocarbon.filter((date) => date.delta_r !== 0 || date.delta_r_error !== 0);
   const together = results.groups.filter(({ kind }) => kind === 'dose').map(({ id }) => id);
+  const sequences = [...new Set(dates.flatMap(({ sequence }) => sequence ?? []))];
   const groups = new Set(offset.map((date) => date.delta_r_group).filter((group) => group !== null));
   return {
     title: 'Age',
     cites: [
       ...(radiocarbon.length > 0 ? (['Stuiver & Polach 1977'] as const) : []),
       ...curves.flatMap(([, sources]) => sources),
+      ...(sequences.length > 0 ? (['Bronk Ramsey et al. 2001'] as const) : []),
       ...(between.length > 0 ? (['Christen & Pérez 2009'] as const) : []),
     ],
     text: (
@@ -195,9 +197,12 @@ function ages(results: Results): Part | null {
         )}
         {offset.length === 0
           ? ''
-          : `${counted(offset.length, 'age')} with marine carbon had ${offset.length === 1 ? 'its' : 'their'} reservoir offset added to the curve, its error included${
+          : `${counted(offset.length, 'age')} with marine or old carbon had ${offset.length === 1 ? 'its' : 'their'} reservoir offset added to the curve, its error included${
               groups.size > 0 ? ', and shared by ages of one offset group' : ''
             }. `}
+        {sequences.length === 0
+          ? ''
+          : `The ages of ${sequences.join(', ')}, whose distances in years are known, were matched together on the curve, one year free for each sequence, all calendar years equally likely before (Bronk Ramsey et al. 2001). `}
         {others === 0
           ? ''
           : `${counted(others, 'age')} by other methods ${others === 1 ? 'is' : 'are'} used as normal distributions in calendar years${

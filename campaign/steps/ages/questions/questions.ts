@@ -5,7 +5,6 @@ import type { Row } from '@stillstand/campaign/tables';
 import { type Complain, complaints } from '../../complaint.ts';
 import { conventionalAge } from '../conventional-age.ts';
 import { type Dates, hasMarineShare, isOfSea } from '../dates.ts';
-import { ownCurves } from '../own-curves.ts';
 import { isForOffset, offeredOffset } from '../reservoirs.ts';
 import { carbonOf } from './carbon-of.ts';
 import { after1950, RULES } from './rules.ts';
@@ -17,7 +16,7 @@ export function questions(campaign: Campaign, dates: Dates): Problem[] {
   const asked = campaign.rows.determinations.filter(
     (row) => row.method === 'radiocarbon' && row.status !== 'rejected',
   );
-  const own = ownCurves(campaign).of;
+  const own = dates.ownCurves;
   const samples = new Map(campaign.rows.samples.map((row) => [row.sample, row]));
   const latitudes = new Map(campaign.rows.holes.map((row) => [row.hole, row.latitude_deg]));
   for (const row of asked) {

@@ -29,6 +29,7 @@ import {
 import { curvesFor, curvesOfShells, useCurves } from './curves.ts';
 import { DatesTable } from './dates-table.tsx';
 import { DeterminationForm } from './determination-form.tsx';
+import { InSequence } from './in-sequence.tsx';
 import { type Calibrated, LargeAge } from './large-age.tsx';
 import { grouped, span } from './rows.ts';
 import { commonEra, setWords } from './set-words.ts';
@@ -175,6 +176,7 @@ const Dates = memo(function Dates({
                   </dd>
                 </div>
               </dl>
+              <InSequence labCode={cells['lab_code']?.trim() ?? ''} results={results} />
             </div>
             {ageWidth === 0 ? null : (
               <LargeAge
