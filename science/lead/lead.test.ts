@@ -245,6 +245,14 @@ test('the likelihood is the integral over supply and supported activity, counted
   assert.ok(leadPriorDefaults.supply_bq_m2_yr.sigma > 0);
 });
 
+test('ends within half a millimetre are one: n slices have n + 1', () => {
+  const slices = worked.map((s) => ({ ...s, top_m: s.top_m + 0.0004, bottom_m: s.bottom_m + 1e-12 }));
+  const { likelihood } = leadLikelihood({ slices, supported: NONE, collected_ce: 2020 });
+  assert.equal(likelihood!.ends_m.length, 9);
+  const at = Float64Array.from(likelihood!.ends_m, (_, i) => 15 * i - 70);
+  assert.ok(Number.isFinite(likelihood!.logLikelihood(at)));
+});
+
 test('whatever comes in, nothing is thrown and no age is a number that is none', () => {
   const odd = fc.oneof(fc.double({ min: -5, max: 300 }), fc.constantFrom(NaN, Infinity, -Infinity, 0));
   const activity = fc.option(fc.record({ bq_kg: odd, sigma_bq_kg: odd, is_limit: fc.boolean() }));

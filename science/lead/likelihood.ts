@@ -8,7 +8,7 @@
 import { exp, log, square } from '@stillstand/science/base';
 import { columnOf, massOf } from './column.ts';
 import { type LeadFault, type LeadProfile, type LeadSettings, leadDefaults } from './profile.ts';
-import { usableSlices } from './slices.ts';
+import { SAME_M, usableSlices } from './slices.ts';
 import { middle, spread, supportedOf } from './supported.ts';
 
 export interface LeadPrior {
@@ -58,15 +58,14 @@ export function leadLikelihood(
   const measured = column.cells.filter(
     ({ slice, lead, density_g_cm3 }) => slice !== null && slice === lead[0] && density_g_cm3 !== null,
   );
-  const ends_m = Float64Array.from(
-    new Set(measured.flatMap(({ top_m, bottom_m }) => [top_m, bottom_m])),
-  ).sort();
+  const ends_m = endsOf(measured);
+  const numberOf = (depth_m: number): number => ends_m.findLastIndex((end) => end <= depth_m);
   const read = measured.map((cell): Read => {
     const { total, supported: own } = used[cell.slice!]!;
     const mine = own ?? supported;
     return {
-      top: ends_m.indexOf(cell.top_m),
-      bottom: ends_m.indexOf(cell.bottom_m),
+      top: numberOf(cell.top_m),
+      bottom: numberOf(cell.bottom_m),
       mass_kg_m2: massOf(cell),
       activity: middle(total!) - (eachHasOwn ? middle(mine) : 0),
       variance: square(spread(total!)) + (eachHasOwn ? square(spread(mine)) : 0),
@@ -89,6 +88,17 @@ export function leadLikelihood(
     return density(read, shares, prior, ofSupported);
   };
   return { likelihood: { ends_m, logLikelihood }, faults: all };
+}
+
+/** Ends of cells, from the top down; two within half a millimetre are one, the upper. */
+function endsOf(cells: readonly { top_m: number; bottom_m: number }[]): Float64Array {
+  const all = Float64Array.from(cells.flatMap(({ top_m, bottom_m }) => [top_m, bottom_m])).sort();
+  let last = -Infinity;
+  return all.filter((end) => {
+    if (end - last <= SAME_M) return false;
+    last = end;
+    return true;
+  });
 }
 
 /**

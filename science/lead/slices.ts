@@ -2,9 +2,9 @@
 import type { Activity, LeadFault, LeadProfile, LeadSlice } from './profile.ts';
 
 /** Nothing thinner is cut, m. */
-const THINNEST_M = 0.0001;
+const THINNEST_M = 0.001;
 /** Ends closer than this are one, m: depths are written to the millimetre. */
-export const SAME_M = 0.001;
+export const SAME_M = 0.0005;
 
 export const span = ({ top_m, bottom_m }: Pick<LeadSlice, 'top_m' | 'bottom_m'>): string =>
   `${metres(top_m)} to ${metres(bottom_m)} m`;
@@ -18,7 +18,13 @@ export function usableSlices({ slices, collected_ce }: LeadProfile): {
   const used: LeadSlice[] = [];
   for (const slice of slices.toSorted((a, b) => a.top_m - b.top_m)) {
     const before = used.at(-1);
-    if (!(slice.bottom_m - slice.top_m >= THINNEST_M && slice.top_m >= -SAME_M && slice.bottom_m < Infinity))
+    if (
+      !(
+        slice.bottom_m - slice.top_m > THINNEST_M - SAME_M &&
+        slice.top_m >= -SAME_M &&
+        slice.bottom_m < Infinity
+      )
+    )
       faults.push({
         code: 'no_thickness',
         severity: 'error',
