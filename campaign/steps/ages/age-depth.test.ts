@@ -12,7 +12,12 @@ import type { LongJob } from '../runner/step.ts';
 type Cells = Record<string, string>;
 
 /** An exposure of steady 1 mm/yr, dated at four depths, with a sample between that nobody dated. */
-function computed(age_depth: string, ages = [1000, 2000, 3000, 4000], later?: LongJob[]) {
+function computed(
+  age_depth: string,
+  ages = [1000, 2000, 3000, 4000],
+  later?: LongJob[],
+  said: Record<string, number> = {},
+) {
   const sample = (label: string, depth: number): Cells => ({
     sample: label,
     hole: 'A',
@@ -28,7 +33,7 @@ function computed(age_depth: string, ages = [1000, 2000, 3000, 4000], later?: Lo
       lab_code: `L${i + 1}`,
       sample: `A${i + 1}`,
       method: 'luminescence',
-      value: String(age),
+      value: String(said[`L${i + 1}`] ?? age),
       error: '60',
     })),
     settings: [{ name: 'age_depth', value: age_depth }],
@@ -88,4 +93,21 @@ test('left for later, the ages of a hole are a job that says how far it is and c
     stop,
   );
   assert.ok(shares.every((share) => share >= 0 && share <= 1));
+});
+
+test('three dates of eight that contradict the others: each is named, and that they disagree', () => {
+  const { results } = computed('A', [1000, 2000, 3000, 4000, 5000, 6000, 7000, 8000], undefined, {
+    L2: 6500,
+    L4: 9500,
+    L7: 3000,
+  });
+  const codes = results.problems.filter(({ table }) => table === 'determinations');
+  assert.deepEqual(
+    codes.filter(({ code }) => code === 'date-outlier').map(({ label }) => label),
+    ['L2', 'L4', 'L7'],
+  );
+  assert.deepEqual(
+    codes.filter(({ code }) => code === 'dates-disagree').map(({ found }) => found),
+    ['3 of 8 dates of A more likely out of place than not'],
+  );
 });

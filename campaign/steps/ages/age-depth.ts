@@ -4,7 +4,7 @@ import { type Problem, problem } from '@stillstand/campaign/problems';
 import { type HoleHistory, traceId } from '@stillstand/campaign/results';
 import type { ComputationSettings } from '@stillstand/campaign/settings';
 import { quantiles, type Range, randomStream } from '@stillstand/science/base';
-import { type AgeDepth, ageDepth, ageDepthDefaults, isProbableOutlier } from '@stillstand/science/dating';
+import { type AgeDepth, ageDepth, ageDepthDefaults } from '@stillstand/science/dating';
 import type { ModelledHole } from '../hole/holes.ts';
 import type { PlacedSample } from '../hole/placed-sample.ts';
 import type { Samples } from '../hole/samples.ts';
@@ -13,6 +13,7 @@ import type { Runner } from '../runner/runner.ts';
 import { type Known, step } from '../runner/step.ts';
 import { tellAgeDepth } from '../words/age-depth.ts';
 import { type AgeRange, type Dated, type Dates, roleOf } from './dates.ts';
+import { disagreements } from './disagreement.ts';
 
 /** Of fewer dates there is nothing to be learnt but each itself. */
 export const LEAST_DATES = 3;
@@ -134,7 +135,7 @@ export function agesAgainstDepth(
     );
     if (known === null || known.value === null) continue;
     made.push(known.value);
-    problems.push(...doubtful(campaign, known.value));
+    problems.push(...disagreements(campaign, known.value));
   }
   return { made, problems };
 }
@@ -235,26 +236,4 @@ function told(
 function rangeOf(draws: Float64Array): Range {
   const [lower95, median, upper95] = quantiles(draws, [0.025, 0.5, 0.975]) as [number, number, number];
   return { median, lower95, upper95 };
-}
-
-function doubtful(campaign: Campaign, result: HoleHistory): Problem[] {
-  return result.clocks
-    .filter(isProbableOutlier)
-    .flatMap(({ id: lab_code, outlier_probability, age_cal_bp }) => {
-      const row = campaign.rows.determinations.find((r) => r.lab_code === lab_code)!;
-      return [
-        problem({
-          severity: 'note',
-          code: 'date-outlier',
-          table: 'determinations',
-          row_id: row.row_id,
-          line: campaign.lines.get(row.row_id) ?? null,
-          label: lab_code,
-          column: 'value',
-          found: `a date more likely out of place than not in ${result.hole} (probability ${outlier_probability.toFixed(2)})`,
-          expected: `about ${Math.round(age_cal_bp.median)} cal BP from all dates of the hole (95 % ${Math.round(age_cal_bp.upper95)} to ${Math.round(age_cal_bp.lower95)})`,
-          fix: 'Look at the sample; nothing was left out of the curve for it.',
-        }),
-      ];
-    });
 }
