@@ -4,7 +4,8 @@ import type { Results } from '@stillstand/campaign/results';
 import { dateAt } from './age-depth/drawing.tsx';
 import { ageDepthLayout } from './age-depth/layout.ts';
 import { ageDepthLegend } from './age-depth/legend.tsx';
-import { agesAcrossHiatus, agesInDoubt, agesTogether, manyAges } from './fixtures/age-depth.ts';
+import { twoHistories } from './age-depth/two-histories.ts';
+import { agesAcrossHiatus, agesInDoubt, agesTogether, agesTwice, manyAges } from './fixtures/age-depth.ts';
 import { oneHole } from './fixtures/column.ts';
 
 const layoutOf = (results: Results, width = 500, options = {}) =>
@@ -89,4 +90,14 @@ test('ages are written as cal BP or as years BCE and CE on one scale', () => {
   const ce = layoutOf(agesTogether, 500, { ages: 'ce' });
   // 2450 cal BP is 501 BCE: there is no year 0.
   assert.ok(Math.abs(bp.written(2450) - ce.written(-501)) < 0.1);
+});
+
+test('two histories are two entries of the legend, and the dates they differ on are named', () => {
+  const layout = layoutOf(agesTwice);
+  const words = ageDepthLegend(layout).map((item) => item.words);
+  assert.ok(words.includes('the likelier history, 62 %') && words.includes('the other history, 38 %'));
+  assert.equal(
+    twoHistories(layout.history!),
+    'Two histories remain possible, 62 and 38 %: they differ on A-2, A-6',
+  );
 });

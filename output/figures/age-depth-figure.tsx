@@ -5,6 +5,7 @@ import { AgeDepthDrawing } from './age-depth/drawing.tsx';
 import { type AgeDepthLayout, ageDepthLayout } from './age-depth/layout.ts';
 import { AgeDepthLegend, ageDepthLegend } from './age-depth/legend.tsx';
 import type { PlacedDate } from './age-depth/placed.ts';
+import { twoHistories } from './age-depth/two-histories.ts';
 import { ageWarnings, yearsOf } from './chronology.ts';
 import { ageLegendHeight } from './dates/legend.tsx';
 import { diagnosticsInWords, notConverged } from './diagnostics.ts';
@@ -71,6 +72,9 @@ function warnings(hole: HoleResult, { history, dates }: AgeDepthLayout): Warning
     ...(history === null || history.diagnostics.converged
       ? []
       : [{ kind: 'not_converged' as const, text: notConverged(history.diagnostics) }]),
+    ...(history === null || history.modes.length < 2
+      ? []
+      : [{ kind: 'caution' as const, text: twoHistories(history) }]),
     ...(doubtful.length === 0
       ? []
       : [{ kind: 'caution' as const, text: `More likely an outlier than not: ${doubtful.join(', ')}` }]),
@@ -82,7 +86,10 @@ function captionText({ hole, history, dates, hiatuses, far }: AgeDepthLayout): s
     `Densities: calibrated ages${yearsOf(dates.map((d) => d.date))}, each on the depth of its sample; the bar is the 95 % of that depth.`,
     history === null
       ? 'No age is modelled between the dates.'
-      : 'Band: age at each depth from all dates of the hole together (68 and 95 %, bold the median); any one date may be an outlier. Right: accumulation rate, hiatuses not counted.',
+      : `Band: age at each depth from all dates of the hole together (${history.modes.length < 2 ? '68 and 95 %, bold the median' : '95 %'}); any one date may be an outlier. Right: accumulation rate, hiatuses not counted.`,
+    (history?.modes.length ?? 0) < 2
+      ? ''
+      : 'Two histories remain possible: bold the median of the likelier, dashed of the other, fine lines the 95 % of each.',
     dates.some((d) => d.state === 'in doubt')
       ? 'Hollow, with a triangle: a date in doubt, more likely an outlier than not.'
       : '',

@@ -8,7 +8,7 @@ import { test } from 'node:test';
 import { fileURLToPath } from 'node:url';
 import { createElement } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
-import { agesAcrossHiatus, agesInDoubt, agesTogether, manyAges } from './fixtures/age-depth.ts';
+import { agesAcrossHiatus, agesInDoubt, agesTogether, agesTwice, manyAges } from './fixtures/age-depth.ts';
 import { COAST, plateWithPlanned } from './fixtures/coast.ts';
 import { oneHole } from './fixtures/column.ts';
 import {
@@ -108,6 +108,7 @@ const FIGURES: Record<string, () => Figure> = {
   'section-empty-warns': () => sectionFigure(results({})),
   'age-depth': () => ageDepthFigure(agesTogether, 'T3'),
   'age-depth-hiatus': () => ageDepthFigure(agesAcrossHiatus, 'T3'),
+  'age-depth-warns-two-histories': () => ageDepthFigure(agesTwice, 'T3'),
   'age-depth-sixty-dates': () => ageDepthFigure(manyAges, 'T3'),
   'age-depth-dates-alone-by-night': () => ageDepthFigure(oneHole, 'T3', { theme: 'night' }),
   'age-depth-warns-not-converged': () => ageDepthFigure(agesInDoubt, 'T3'),

@@ -6,6 +6,7 @@ export { AgeDepthDrawing, dateAt } from './age-depth/drawing.tsx';
 export { type AgeDepthLayout, type AgeScaleName, ageDepthLayout } from './age-depth/layout.ts';
 export { AgeDepthLegend, ageDepthLegend } from './age-depth/legend.tsx';
 export { type DateState, type PlacedDate, placedDates } from './age-depth/placed.ts';
+export { twoHistories } from './age-depth/two-histories.ts';
 export { ageDepthFigure } from './age-depth-figure.tsx';
 export { agesAcrossFigure } from './ages-across-figure.tsx';
 export { captionsText } from './captions.ts';

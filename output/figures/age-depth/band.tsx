@@ -1,4 +1,4 @@
-/** A history down the page: 95 % with dotted edges, 68 % darker, the median bold. */
+/** A history down the page: 95 % with dotted edges, 68 % darker, the median bold; of two that remain possible each median. */
 import type { HoleHistory } from '@stillstand/campaign/results';
 import { DASHED, DOTTED, Hatching, LINE, polyline, useInk } from '@stillstand/output/drawing';
 import type { AgeDepthLayout } from './layout.ts';
@@ -11,15 +11,17 @@ const edge = ({ depth_m }: HoleHistory, ages: Float64Array, { time, depth }: Pla
 /** `id` of its hatching, where it has not converged. */
 export function Band({ history, place, id }: { history: HoleHistory; place: Place; id: string }) {
   const ink = useInk();
-  const { lower68, upper68, lower95, upper95, median } = history.age_cal_bp;
+  const { lower68, upper68, lower95, upper95 } = history.age_cal_bp;
   const { time, depth } = place;
+  // Where two histories remain possible the median of all lies between them, where neither is.
+  const isOne = history.modes.length < 2;
   const isSettled = history.diagnostics.converged;
   const area = (low: Float64Array, high: Float64Array): string =>
     `${polyline([...edge(history, low, place), ...edge(history, high, place).reverse()])}Z`;
   return (
     <g fill="none">
       <path d={area(lower95, upper95)} fill={isSettled ? ink.leaf : ink.paper} />
-      <path d={area(lower68, upper68)} fill={isSettled ? ink.rule : ink.paper} />
+      {isOne ? <path d={area(lower68, upper68)} fill={isSettled ? ink.rule : ink.paper} /> : null}
       {isSettled ? null : (
         <Hatching
           id={id}
@@ -31,14 +33,29 @@ export function Band({ history, place, id }: { history: HoleHistory; place: Plac
         />
       )}
       <Edges d={polyline(edge(history, lower95, place)) + polyline(edge(history, upper95, place))} />
-      <path
-        d={polyline(edge(history, median, place))}
-        stroke={ink.ink}
-        strokeWidth={LINE.bold}
-        strokeLinejoin="round"
-      />
+      {(isOne ? [history] : history.modes).map(({ age_cal_bp }, i) => (
+        <path
+          key={i === 0 ? 'likelier' : 'other'}
+          d={polyline(edge(history, age_cal_bp.median, place))}
+          stroke={ink.ink}
+          strokeWidth={LINE.bold}
+          strokeLinejoin="round"
+          {...(i === 0 ? {} : DASHED)}
+        />
+      ))}
+      {isOne ? null : <OwnEdges history={history} place={place} />}
     </g>
   );
+}
+
+/** Of each of the histories that remain possible. */
+function OwnEdges({ history, place }: { history: HoleHistory; place: Place }) {
+  const ink = useInk();
+  const d = history.modes
+    .flatMap(({ age_cal_bp: { lower95, upper95 } }) => [lower95, upper95])
+    .map((ages) => polyline(edge(history, ages, place)))
+    .join('');
+  return <path d={d} stroke={ink.ink2} strokeWidth={LINE.hair} />;
 }
 
 /** A history that no longer counts: edges and median alone, light. */

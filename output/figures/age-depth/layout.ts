@@ -141,13 +141,17 @@ function axisOf(
   const rejected = all.filter(({ status }) => status === 'rejected');
   const far = new Set([...axis.far, ...(used.length > 0 ? rejected.filter(isBeyond) : [])]);
   const near = all.filter((date) => !far.has(date));
-  const band = history === null ? [] : [...dated(history, dates), ...history.age_cal_bp.median];
+  const band = history === null ? [] : [...dated(history, dates), ...mediansOf(history)];
   return {
     oldest: Math.max(axis.from, ...near.map(oldestDrawn), ...band),
     youngest: Math.min(axis.to, ...near.map(youngestDrawn), ...band),
     far,
   };
 }
+
+/** Of each history that remains possible. */
+const mediansOf = ({ age_cal_bp, modes }: HoleHistory): number[] =>
+  [age_cal_bp, ...modes.map((mode) => mode.age_cal_bp)].flatMap(({ median }) => Array.from(median));
 
 /** Ends of the band between the first and the last date: beyond, where it opens as far as it likes, the median alone counts. */
 function dated(history: HoleHistory, dates: readonly PlacedDate[]): number[] {

@@ -12,11 +12,22 @@ import {
   useInk,
   wave,
 } from '@stillstand/output/drawing';
+import { printed } from '@stillstand/output/words';
 import { inRows, LEGEND_ROW } from '../dates/legend.tsx';
 import { Edges } from './band.tsx';
 import type { AgeDepthLayout } from './layout.ts';
 
-type Kind = 'land' | 'marine' | 'in doubt' | 'aside' | 'rejected' | 'history' | 'former' | 'hiatus';
+type Kind =
+  | 'land'
+  | 'marine'
+  | 'in doubt'
+  | 'aside'
+  | 'rejected'
+  | 'history'
+  | 'likelier'
+  | 'other'
+  | 'former'
+  | 'hiatus';
 
 /** Of a swatch, points. */
 const WIDE = 13;
@@ -25,13 +36,19 @@ const WIDE = 13;
 export function ageDepthLegend({ dates, history, isFormer, before, hiatuses, width }: AgeDepthLayout) {
   const isThere = (state: string): boolean => dates.some((d) => d.state === state);
   const inPlace = dates.filter((d) => d.state === 'in place').map(({ date }) => isMarine(date));
+  const isNew = history !== null && !isFormer;
+  const [likelier, other] = history?.modes ?? [];
+  const percent = (of: { probability: number } | undefined): string =>
+    `${printed(100 * (of?.probability ?? 0), 0)} %`;
   const items: [Kind, string, boolean][] = [
     ['land', 'terrestrial carbon or another method', inPlace.includes(false)],
     ['marine', 'marine carbon', inPlace.includes(true)],
     ['in doubt', 'in doubt: more likely an outlier than not', isThere('in doubt')],
     ['aside', 'not used here: a maximum or minimum age', isThere('aside')],
     ['rejected', 'rejected, not used', isThere('rejected')],
-    ['history', 'all dates together: median, 68 and 95 %', history !== null && !isFormer],
+    ['history', 'all dates together: median, 68 and 95 %', isNew && likelier === undefined],
+    ['likelier', `the likelier history, ${percent(likelier)}`, isNew && likelier !== undefined],
+    ['other', `the other history, ${percent(other)}`, isNew && other !== undefined],
     ['former', 'of the former dates', isFormer || before !== null],
     ['hiatus', 'erosional contact', hiatuses.length > 0],
   ];
@@ -85,6 +102,17 @@ function Swatch({ kind, x, y }: { kind: Kind; x: number; y: number }) {
           <Edges d={horizontal(x, x2, y - 7) + horizontal(x, x2, y + 1)} fill="none" />
           <path d={horizontal(x, x2, middle)} stroke={ink.ink} strokeWidth={LINE.bold} />
         </g>
+      );
+    case 'likelier':
+    case 'other':
+      return (
+        <path
+          d={horizontal(x, x2, middle)}
+          stroke={ink.ink}
+          strokeWidth={LINE.bold}
+          fill="none"
+          {...(kind === 'other' ? DASHED : {})}
+        />
       );
     case 'former':
       return (

@@ -1,5 +1,6 @@
 /** `stillstand ages`: ages at depths of one hole, from its dates together. */
 import { type Problem, problem } from '@stillstand/campaign/problems';
+import { twoHistories } from '@stillstand/output/figures';
 import { printed, signed, years } from '@stillstand/output/words';
 import { quantiles, randomStream } from '@stillstand/science/base';
 import {
@@ -156,12 +157,26 @@ function ageAt({ agesAt, depth_m: depths }: AgeDepth, depth_m: number): AgeAt {
   return { depth_m, median, lower68, upper68, lower95, upper95 };
 }
 
-function asJson({ law, diagnostics, clocks, hiatuses }: AgeDepth, at: readonly AgeAt[]): object {
+function asJson(
+  { law, diagnostics, clocks, hiatuses, modes, depth_m }: AgeDepth,
+  at: readonly AgeAt[],
+): object {
   return {
     converged: diagnostics.converged,
     ages_cal_bp: at,
     dates: clocks.map(({ kind: _, ...clock }) => clock),
     hiatuses,
+    // Histories apart from each other that remain possible, at depths of their own; none where it is one.
+    modes: modes.map(({ probability, age_cal_bp, clocks: dates }) => ({
+      probability,
+      ages_cal_bp: Array.from(depth_m, (depth, i) => ({
+        depth_m: depth,
+        median: age_cal_bp.median[i]!,
+        lower95: age_cal_bp.lower95[i]!,
+        upper95: age_cal_bp.upper95[i]!,
+      })),
+      dates,
+    })),
     law,
     diagnostics,
   };
@@ -201,6 +216,8 @@ function sayAges(made: AgeDepth, at: readonly AgeAt[], dated: readonly DatedDept
     print(
       `Hiatus at ${id}: ${years(length_yr.median)} yr (95 % ${years(length_yr.lower95)} to ${years(length_yr.upper95)})`,
     );
+  if (made.modes.length > 1)
+    print(`${twoHistories(made)}. The ages above are of both together; each by itself is in --json.`);
   print('Errors of single dates are ±1 sd. Ages are of the layers, from all dates together.');
 }
 

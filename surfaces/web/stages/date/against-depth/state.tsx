@@ -1,5 +1,6 @@
 /** Whether the history that is drawn counts, how far a new one is, and what the last change did. */
 import type { HoleHistory } from '@stillstand/campaign/results';
+import { twoHistories } from '@stillstand/output/figures';
 import { type Computation, useAgesProgress } from '../../../compute/index.ts';
 import { Button, counted, Mark, Plate } from '../../../parts/index.ts';
 import { useStore } from '../../../store/index.ts';
@@ -141,6 +142,15 @@ function Settled({ history, before }: { history: HoleHistory; before: HoleHistor
             ))}
             {remarks.length > 4 ? <li>and {remarks.length - 4} more</li> : null}
           </ul>
+        </Plate>
+      )}
+      {history.modes.length < 2 ? null : (
+        <Plate state="caution" word="Two histories">
+          <p>
+            {twoHistories(history)}. Both are drawn: bold the likelier, dashed the other. The ages in the list
+            are of both together.
+          </p>
+          <p>Look at the samples of these dates; one more date where the two lie apart decides best.</p>
         </Plate>
       )}
       {before === null ? null : (
