@@ -29,7 +29,7 @@ export interface Depths {
 /** States to choose among besides the present one. */
 const AMONG = 12;
 /** Equations for more horizons take too long. */
-const MOST = 40;
+const MOST = 16;
 /** Least distance of horizons that are kept, in sections. */
 const APART = 0.5;
 

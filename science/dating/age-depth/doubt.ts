@@ -19,11 +19,13 @@ export interface Doubt {
 const ANY = 0.3;
 /** A horizon that was surely in place counts so much. */
 const SURE = 0.002;
-const RUNS = { at_first: 8, least: 3, most: 24, for_each_in_doubt: 60 };
+const RUNS = { at_first: 8, least: 2, most: 16, for_each_in_doubt: 60 };
 
 /** So much is no doubt of a horizon: p(1 − p) of a date that fits. */
-const FITS = 0.02;
-const AGES = { least: 2, most: 24, for_each_in_doubt: 60 };
+const FITS = 0.05;
+/** A date that is out of place may be so instead of another. */
+const OUT = 0.15;
+const AGES = { least: 2, most: 8, for_each_in_doubt: 30 };
 
 export const doubtOf = ({ dates: { length: n } }: Hole): Doubt => ({
   share: new Float64Array(n).fill(1 / n),
@@ -38,7 +40,7 @@ export function see({ seen, out }: Doubt, { hole, bare_cal_bp, gaps_yr }: Histor
   for (let i = 0; i < seen.length; i++) {
     const now = outOfPlaceAt(hole.dates[i]!, bare_cal_bp[i]! + gaps_yr[i]!);
     const change = out[i]! < 0 ? 0 : Math.abs(now - out[i]!);
-    seen[i] = seen[i]! + now * (1 - now) + 0.25 * change;
+    seen[i] = seen[i]! + now * (1 - now + OUT) + 0.25 * change;
     out[i] = now;
   }
 }
@@ -55,7 +57,7 @@ export function endSeeing(doubt: Doubt, sweeps: number): void {
   }
   doubt.ages = Math.min(AGES.most, Math.round(AGES.least + AGES.for_each_in_doubt * doubted));
   for (let i = 0; i < n; i++) share[i] = ANY / n + ((1 - ANY) * (seen[i]! / sweeps + SURE)) / sum;
-  doubt.runs = Math.min(RUNS.most, Math.round(RUNS.least + RUNS.for_each_in_doubt * sum));
+  doubt.runs = Math.min(RUNS.most, Math.round(RUNS.least + RUNS.for_each_in_doubt * doubted));
 }
 
 /** Number of a horizon, by the shares. */
