@@ -58,7 +58,7 @@ export function complainOfSharedPart(row: Determination, complain: Complain<Dete
     unused(
       String(part ?? group),
       'none for radiocarbon: what such dates share is the reservoir offset',
-      'Use delta_r_error and delta_r_group; the calibration takes care of its curve. It is not used.',
+      'Use the error of ΔR and its group; the calibration takes care of its curve. It is not used.',
     );
   } else if (isEven(row)) {
     unused(

@@ -140,7 +140,7 @@ function shellOf(
       'Name method and curve.',
     );
   if (row.delta_r_group === null)
-    return none('the name of its water in delta_r_group', 'Name the water, the same for all its shells.');
+    return none('the name of its water as the group of ΔR', 'Name the water, the same for all its shells.');
   const pair =
     row.known_age_ce === null
       ? campaign.rows.determinations.find(({ lab_code }) => lab_code === row.paired_with)

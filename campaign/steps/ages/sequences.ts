@@ -71,7 +71,7 @@ export function withSequences(run: Runner, campaign: Campaign, dates: Dates): Da
         'sequence-two-offsets',
         'determination',
         [...sharedOffsets(members, dates)].join(', '),
-        'one delta_r_group for all members of a sequence',
+        'one group of ΔR for all members of a sequence',
         'Correct it in the determinations: its dates stay as they are alone.',
       );
       continue;
