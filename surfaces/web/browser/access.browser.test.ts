@@ -102,7 +102,7 @@ test('the frame’s sheets and dialogs', async () => {
 test('ages against depth', async () => {
   const { page } = at;
   await page.goto(`${await served()}#/${demo}/date?view=depth&hole=T2`);
-  await page.locator('.against-depth svg').waitFor();
+  await page.locator('.against-depth .picture svg').waitFor();
   await inEveryDress(page, 'ages against depth');
 });
 

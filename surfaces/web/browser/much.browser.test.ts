@@ -34,7 +34,7 @@ const STAGES = [
   ['Describe', 'describe', '.column-drawing'],
   ['the section', 'describe?view=section', '.section-drawing'],
   ['Date', 'date?row=determinations47', '.dates .chosen'],
-  ['ages against depth', 'date?view=depth', '.against-depth svg'],
+  ['ages against depth', 'date?view=depth', '.against-depth .picture svg'],
   ['the import of ages', 'date?view=import', 'textarea'],
   ['Points', 'points?point=P-TS-VC-12-0360-B', '.one-point .slide'],
   ['Curve', 'curve', '.points-table tbody tr'],

@@ -76,7 +76,7 @@ export const SCREENS: readonly Screen[] = [
   { name: 'date', open: (page) => stage(page, 'date', '.page table'), first: 'main svg' },
   {
     name: 'date-depth',
-    open: (page) => stage(page, 'date?view=depth&hole=T2', '.against-depth svg'),
+    open: (page) => stage(page, 'date?view=depth&hole=T2', '.against-depth .picture svg'),
     first: '.against-depth figure',
   },
   {
