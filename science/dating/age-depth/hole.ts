@@ -8,7 +8,9 @@ export interface Hole {
   settings: AgeDepthSettings;
   surface: AgeDepthInput['surface'];
   sections: number;
-  section_m: number;
+  /** Thickness of each section, and depths of their boundaries. */
+  thickness_m: Float64Array;
+  edge_m: Float64Array;
   /** Draws of the depths, horizons and breaks alike. */
   states: number;
   horizons: { id: string; depth_m: Float64Array; median_m: number; age: DatedHorizon['age'] }[];
@@ -62,7 +64,8 @@ export function makeHole(input: AgeDepthInput, settings: AgeDepthSettings): Hole
   }
 
   const { sections } = settings;
-  const section_m = deepest / sections;
+  const edge_m = Float64Array.from({ length: sections + 1 }, (_, j) => (j * deepest) / sections);
+  const thickness_m = Float64Array.from({ length: sections }, (_, j) => edge_m[j + 1]! - edge_m[j]!);
   const count = used.length;
   const section = new Int16Array(states * count);
   const below_m = new Float64Array(states * count);
@@ -70,9 +73,9 @@ export function makeHole(input: AgeDepthInput, settings: AgeDepthSettings): Hole
   used.forEach(({ depth_m }, i) => {
     for (let k = 0; k < states; k++) {
       const d = Math.max(0, depth_m[k]!);
-      const j = Math.min(sections - 1, Math.floor(d / section_m));
+      const j = sectionAt(edge_m, d);
       section[k * count + i] = j;
-      below_m[k * count + i] = d - j * section_m;
+      below_m[k * count + i] = d - edge_m[j]!;
       input.breaks.forEach((b, n) => {
         if (d > b.depth_m[k]!) isBelow[(k * count + i) * input.breaks.length + n] = 1;
       });
@@ -80,14 +83,15 @@ export function makeHole(input: AgeDepthInput, settings: AgeDepthSettings): Hole
   });
   const isCut = new Uint8Array(sections);
   for (const { depth_m } of input.breaks) {
-    const boundary = Math.round(median(depth_m) / section_m);
+    const boundary = nearestEdge(edge_m, median(depth_m));
     if (boundary > 0 && boundary < sections) isCut[boundary] = 1;
   }
   return {
     settings,
     surface,
     sections,
-    section_m,
+    thickness_m,
+    edge_m,
     states,
     horizons: used.map(({ id, depth_m, age }) => ({
       id,
@@ -102,4 +106,22 @@ export function makeHole(input: AgeDepthInput, settings: AgeDepthSettings): Hole
     below_m,
     isBelow,
   };
+}
+
+/** The section that a depth lies in; the last one for what lies below. */
+export function sectionAt(edge_m: Float64Array, depth_m: number): number {
+  let low = 0;
+  let high = edge_m.length - 1;
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if (edge_m[middle]! <= depth_m) low = middle;
+    else high = middle;
+  }
+  return low;
+}
+
+/** The boundary that a depth is nearest to. */
+export function nearestEdge(edge_m: Float64Array, depth_m: number): number {
+  const j = sectionAt(edge_m, depth_m);
+  return depth_m - edge_m[j]! < edge_m[j + 1]! - depth_m ? j : j + 1;
 }
