@@ -14,6 +14,7 @@ import { type Bending, bendBetween, bendingOf, bendTo, logVolume, makeBend } fro
 import { logLikelihood } from './date-likelihood.ts';
 import { type History, tell } from './history.ts';
 import type { Hole } from './hole.ts';
+import { logProfiles } from './profiles.ts';
 import { logRough, type Rough, roughBy, roughOf } from './rough.ts';
 import { between, type Sums, sumsOf, yearAt, younger } from './sums.ts';
 
@@ -128,6 +129,7 @@ export function drawAges(
     const j = hole.section[place + i]!;
     if (j >= from && (isOpen || j < to)) gain -= h.level[i]!;
   }
+  gain += profilesBent(h, bending, from, to) - h.ofProfiles;
   for (let k = 0; k < blocks; k++) {
     gain -= c[k]! * slope[k]!;
     for (let l = 0; l < blocks; l++) gain -= 0.5 * c[k]! * c[l]! * rough.curvature[k * most + l]!;
@@ -244,6 +246,27 @@ function logDates(h: History, { bending }: Bends, from: number, to: number): num
     sum += logLikelihood(dates[i]!, top + below_m[place + i]! * yr_per_m[j]! + gaps_yr[i]!);
   }
   return sum;
+}
+
+/** Log likelihood of the profiles, as the history is bent. */
+function profilesBent(
+  { hole, top_cal_bp, yr_per_m, ofProfiles }: History,
+  bent: Bending,
+  from: number,
+  to: number,
+): number {
+  if (!hole.profiles.some(({ last }) => last >= from)) return ofProfiles;
+  let j = from;
+  let top = top_cal_bp[from]!;
+  return logProfiles(hole.profiles, (section, below_m) => {
+    if (section < from || section >= to) return top_cal_bp[section]! + below_m * yr_per_m[section]!;
+    if (section < j) {
+      j = from;
+      top = top_cal_bp[from]!;
+    }
+    for (; j < section; j++) top += hole.thickness_m[j]! * bent.yr_per_m[j]!;
+    return top + below_m * bent.yr_per_m[section]!;
+  });
 }
 
 /** Ages for the run, each older than the one above. */

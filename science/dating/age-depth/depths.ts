@@ -8,10 +8,11 @@
 import { exp, log, type RandomStream } from '@stillstand/science/base';
 import { type Bending, bendBetween, bendingOf, bendTo, logVolume, makeBend } from './bending.ts';
 import { logLikelihood } from './date-likelihood.ts';
-import { gapsAbove, type History, tell } from './history.ts';
-import { type Hole, sectionAt } from './hole.ts';
+import { gapsAbove, type History, profilesAlong, tell } from './history.ts';
+import type { Hole } from './hole.ts';
 import { logSections } from './law.ts';
 import { logRough, type Rough, roughBy, roughOf } from './rough.ts';
+import { sectionAt } from './section.ts';
 
 export interface Depths {
   /** Horizons whose ages are kept, by depth: some way apart. */
@@ -24,6 +25,7 @@ export interface Depths {
   least_yr_per_m: Float64Array;
   /** In the state that is tried. */
   u: Float64Array;
+  top_cal_bp: Float64Array;
 }
 
 /** States to choose among besides the present one. */
@@ -67,6 +69,7 @@ export function depthsOf(hole: Hole): Depths | null {
     rough: roughOf(kept.length),
     least_yr_per_m: new Float64Array(sections),
     u: new Float64Array(sections),
+    top_cal_bp: new Float64Array(sections + 1),
   };
 }
 
@@ -114,6 +117,7 @@ export function drawDepths(h: History, room: Depths, stream: RandomStream): bool
     roughThere -
     (logSections(h.u, hole.isCut, law.mean, h.variation, h.memory) - here - roughHere);
   for (let i = 0; i < h.level.length; i++) gain -= h.level[i]!;
+  gain -= h.ofProfiles;
   if (!(gain >= 0 || stream.uniform() < exp(gain))) return false;
   h.u.set(u);
   h.state = state;
@@ -173,7 +177,11 @@ function inState(h: History, room: Depths, state: number): number {
     const bare = top + hole.below_m[at]! * yr_per_m[j]!;
     weight += logLikelihood(hole.dates[i]!, bare + gapsAbove(h, i, state));
   }
-  return weight;
+  if (hole.profiles.length === 0) return weight;
+  room.top_cal_bp[0] = h.ground_cal_bp;
+  for (let j = 0; j < hole.sections; j++)
+    room.top_cal_bp[j + 1] = room.top_cal_bp[j]! + hole.thickness_m[j]! * yr_per_m[j]!;
+  return weight + profilesAlong(hole, room.top_cal_bp, yr_per_m);
 }
 
 /** The blocks between the kept horizons in a state, or by their medians (−1); false where they are not one below the other. */

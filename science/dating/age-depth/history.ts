@@ -3,6 +3,7 @@ import { exp } from '@stillstand/science/base';
 import { logLikelihood } from './date-likelihood.ts';
 import type { Hole } from './hole.ts';
 import { type Law, type Memory, memory, roomForMemory } from './law.ts';
+import { logProfiles } from './profiles.ts';
 
 export interface History {
   hole: Hole;
@@ -26,6 +27,8 @@ export interface History {
   bare_cal_bp: Float64Array;
   gaps_yr: Float64Array;
   level: Float64Array;
+  /** Log likelihood of what reads many depths at once. */
+  ofProfiles: number;
   /** The change proposed last. */
   change: Change;
 }
@@ -51,6 +54,7 @@ interface Change {
   bare_cal_bp: Float64Array;
   gaps_yr: Float64Array;
   level: Float64Array;
+  ofProfiles: number;
 }
 
 export function emptyHistory(hole: Hole, law: Law): History {
@@ -73,6 +77,7 @@ export function emptyHistory(hole: Hole, law: Law): History {
     bare_cal_bp: of(dates),
     gaps_yr: of(dates),
     level: of(dates),
+    ofProfiles: 0.5,
   };
   return {
     hole,
@@ -91,6 +96,7 @@ export function emptyHistory(hole: Hole, law: Law): History {
     bare_cal_bp: of(dates),
     gaps_yr: of(dates),
     level: of(dates),
+    ofProfiles: 0.5,
     change,
   };
 }
@@ -114,7 +120,16 @@ export function tell(h: History): void {
     gaps_yr[i] = gapsAbove(h, i, h.state);
     level[i] = logLikelihood(hole.dates[i]!, bare_cal_bp[i]! + gaps_yr[i]!);
   }
+  h.ofProfiles = profilesAlong(hole, top_cal_bp, yr_per_m);
 }
+
+/** Log likelihood of the profiles in a history of these ages. */
+export const profilesAlong = (
+  { profiles }: Hole,
+  top_cal_bp: Float64Array,
+  yr_per_m: Float64Array,
+): number =>
+  profiles.length === 0 ? 0 : logProfiles(profiles, (j, below_m) => top_cal_bp[j]! + below_m * yr_per_m[j]!);
 
 /** Of horizon i in a state of the hole: its age without gaps, and the gaps above it. */
 function bareAge({ hole, top_cal_bp, yr_per_m }: History, i: number, state: number): number {
@@ -202,6 +217,17 @@ export function propose(
     count++;
   }
   change.count = count;
+  change.ofProfiles = h.ofProfiles;
+  if (hole.profiles.some(({ last }) => last >= from) || lift !== 0) {
+    const { yr_per_m } = h;
+    change.ofProfiles = logProfiles(hole.profiles, (j, below_m) => {
+      const old = top_cal_bp[j]! + below_m * yr_per_m[j]!;
+      if (j >= to) return isClosed ? old : old + (b2 - a2);
+      if (j >= middle) return b1 + below * (old - a1);
+      return j >= from ? b0 + above * (old - a0) : old + lift;
+    });
+    sum += change.ofProfiles - h.ofProfiles;
+  }
   return sum - 0.5 * squares;
 }
 
@@ -246,6 +272,7 @@ export function accept(h: History): void {
   if (c.from === 0) top_cal_bp[0] = c.ground_cal_bp;
   const end = c.isClosed ? c.to - 1 : hole.sections;
   for (let j = c.from; j < end; j++) top_cal_bp[j + 1] = top_cal_bp[j]! + hole.thickness_m[j]! * yr_per_m[j]!;
+  h.ofProfiles = c.ofProfiles;
   if (c.gap >= 0) h.gap_yr[c.gap] = c.gap_yr;
   for (let n = 0; n < c.count; n++) {
     const i = c.horizon[n]!;

@@ -2,6 +2,8 @@
 import { median } from '@stillstand/science/base';
 import { type DateLikelihood, dateLikelihood } from './date-likelihood.ts';
 import type { AgeDepthInput, DatedHorizon, NotEnough } from './model.ts';
+import { type PlacedProfile, placed } from './profiles.ts';
+import { edgesOf, nearestEdge, sectionAt } from './section.ts';
 import type { AgeDepthSettings } from './settings.ts';
 
 export interface Hole {
@@ -16,6 +18,7 @@ export interface Hole {
   horizons: { id: string; depth_m: Float64Array; median_m: number; age: DatedHorizon['age'] }[];
   dates: DateLikelihood[];
   breaks: { id: string; depth_m: Float64Array }[];
+  profiles: PlacedProfile[];
   /** 1 where memory is cut at the top of a section: the boundary nearest to a break's median. */
   isCut: Uint8Array;
   /** [state × horizons]: section of the horizon and metres below its top. */
@@ -63,8 +66,13 @@ export function makeHole(input: AgeDepthInput, settings: AgeDepthSettings): Hole
     };
   }
 
-  const { sections } = settings;
-  const edge_m = Float64Array.from({ length: sections + 1 }, (_, j) => (j * deepest) / sections);
+  const profiles = input.profiles ?? [];
+  const edge_m = edgesOf(
+    deepest,
+    settings.sections,
+    profiles.map(({ ends_m }) => ends_m),
+  );
+  const sections = edge_m.length - 1;
   const thickness_m = Float64Array.from({ length: sections }, (_, j) => edge_m[j + 1]! - edge_m[j]!);
   const count = used.length;
   const section = new Int16Array(states * count);
@@ -101,27 +109,10 @@ export function makeHole(input: AgeDepthInput, settings: AgeDepthSettings): Hole
     })),
     dates,
     breaks: input.breaks.map(({ id, depth_m }) => ({ id, depth_m })),
+    profiles: profiles.map((profile) => placed(profile, edge_m)),
     isCut,
     section,
     below_m,
     isBelow,
   };
-}
-
-/** The section that a depth lies in; the last one for what lies below. */
-export function sectionAt(edge_m: Float64Array, depth_m: number): number {
-  let low = 0;
-  let high = edge_m.length - 1;
-  while (high - low > 1) {
-    const middle = (low + high) >> 1;
-    if (edge_m[middle]! <= depth_m) low = middle;
-    else high = middle;
-  }
-  return low;
-}
-
-/** The boundary that a depth is nearest to. */
-export function nearestEdge(edge_m: Float64Array, depth_m: number): number {
-  const j = sectionAt(edge_m, depth_m);
-  return depth_m - edge_m[j]! < edge_m[j + 1]! - depth_m ? j : j + 1;
 }

@@ -12,7 +12,7 @@
  */
 import { exp, log, type RandomStream } from '@stillstand/science/base';
 import { accept, type History, propose } from './history.ts';
-import { sectionAt } from './hole.ts';
+import { sectionAt } from './section.ts';
 
 type Kind = 'hat' | 'block' | 'ground' | 'gap above' | 'gap below' | 'gap';
 

@@ -11,9 +11,10 @@
  */
 import { log, type RandomStream } from '@stillstand/science/base';
 import { logLikelihood } from './date-likelihood.ts';
-import { gapsAbove, type History, tell } from './history.ts';
-import { type Hole, nearestEdge } from './hole.ts';
+import { gapsAbove, type History, profilesAlong, tell } from './history.ts';
+import type { Hole } from './hole.ts';
 import { logSections } from './law.ts';
+import { nearestEdge } from './section.ts';
 
 export interface States {
   /** State at each rank of mean depth; rank of each state. */
@@ -165,5 +166,5 @@ function inState(h: History, s: States, { edges, cal_bp }: Guide, k: number): nu
     const age = top_cal_bp[j]! + hole.below_m[at]! * yr_per_m[j]! + gapsAbove(h, i, k);
     gain += logLikelihood(dates[i]!, age);
   }
-  return gain;
+  return gain + profilesAlong(hole, top_cal_bp, yr_per_m);
 }

@@ -76,6 +76,7 @@ export function stretch(h: History, room: Stretching, step: number, stream: Rand
   }
   gain += logSectionsOfAnyMean(u, isCut, variation, m, settings);
   room.level.set(h.level);
+  gain -= h.ofProfiles;
   law.log_variation = log_variation;
   law.log_persistence = log_persistence;
   h.variation = variation;
@@ -83,6 +84,7 @@ export function stretch(h: History, room: Stretching, step: number, stream: Rand
   h.spare = old.memory;
   tell(h);
   for (let i = 0; i < dates.length; i++) gain += h.level[i]! - room.level[i]!;
+  gain += h.ofProfiles;
   if (log(stream.uniform()) < gain) {
     law.mean = drawMean(u, isCut, variation, m, settings, stream);
     tell(h);

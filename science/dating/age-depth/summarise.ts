@@ -1,10 +1,11 @@
 /** Draws and their diagnostics as a result. */
 import { bandOf, diagnosis, mean, summaryOf } from '@stillstand/science/base';
 import type { Draws } from './draws.ts';
-import { type Hole, sectionAt } from './hole.ts';
+import type { Hole } from './hole.ts';
 import type { AgeDepth } from './model.ts';
 import { modesOf } from './modes.ts';
 import type { Reported } from './reported.ts';
+import { sectionAt } from './section.ts';
 
 export function summariseAgeDepth(
   hole: Hole,
