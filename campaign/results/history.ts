@@ -6,6 +6,7 @@ import { as, list, numbers, record, type ShapeValue, text } from '@stillstand/sc
 export const holeHistoryShape = record('age against depth in one hole', {
   hole: text('label of the hole'),
   ...historyShape.fields,
+  profiles: list('profiles of lead-210 whose activities it reads', text('label of a profile')),
   samples: list(
     'samples of the hole, dated or not, from the top down',
     record('a sample’s age from the whole hole', {

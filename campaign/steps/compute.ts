@@ -139,6 +139,7 @@ export function computeCampaign(
         run,
         campaign,
         settings,
+        leads.of,
         new Map(
           described.map(({ hole, result }) => [hole.row.hole, { hole, bottom_m: result.penetration_m ?? 0 }]),
         ),

@@ -81,12 +81,16 @@ function warnings(hole: HoleResult, { history, dates }: AgeDepthLayout): Warning
   ];
 }
 
+/** Clocks of the history that are not drawn here. */
+const withLead = (profiles: readonly string[]): string =>
+  profiles.length === 0 ? '' : ` and the lead-210 of profile ${profiles.join(', ')}`;
+
 function captionText({ hole, history, dates, hiatuses, far }: AgeDepthLayout): string {
   return [
     `Densities: calibrated ages${yearsOf(dates.map((d) => d.date))}, each on the depth of its sample; the bar is the 95 % of that depth.`,
     history === null
       ? 'No age is modelled between the dates.'
-      : `Band: age at each depth from all dates of the hole together (${history.modes.length < 2 ? '68 and 95 %, bold the median' : '95 %'}); any one date may be an outlier. Right: accumulation rate, hiatuses not counted.`,
+      : `Band: age at each depth from all dates of the hole together${withLead(history.profiles)} (${history.modes.length < 2 ? '68 and 95 %, bold the median' : '95 %'}); any one date may be an outlier. Right: accumulation rate, hiatuses not counted.`,
     (history?.modes.length ?? 0) < 2
       ? ''
       : 'Two histories remain possible: bold the median of the likelier, dashed of the other, fine lines the 95 % of each.',

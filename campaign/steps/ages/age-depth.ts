@@ -3,8 +3,9 @@ import type { Campaign } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { type HoleHistory, traceId } from '@stillstand/campaign/results';
 import type { ComputationSettings } from '@stillstand/campaign/settings';
-import { quantiles, type Range, randomStream } from '@stillstand/science/base';
+import { median, quantiles, type Range, randomStream } from '@stillstand/science/base';
 import { type AgeDepth, ageDepth, ageDepthDefaults } from '@stillstand/science/dating';
+import type { LeadProfile } from '@stillstand/science/lead';
 import type { ModelledHole } from '../hole/holes.ts';
 import type { PlacedSample } from '../hole/placed-sample.ts';
 import type { Samples } from '../hole/samples.ts';
@@ -14,9 +15,13 @@ import { type Known, step } from '../runner/step.ts';
 import { tellAgeDepth } from '../words/age-depth.ts';
 import { type AgeRange, type Dated, type Dates, roleOf } from './dates.ts';
 import { disagreements } from './disagreement.ts';
+import { leadInHistory, whyNot } from './lead-in-history.ts';
+import type { ProfileOfHole } from './lead-profiles.ts';
 
 /** Of fewer dates there is nothing to be learnt but each itself. */
 export const LEAST_DATES = 3;
+/** A profile of lead-210 and the day it was collected make up for the others. */
+const LEAST_WITH_LEAD = 1;
 
 interface Horizon {
   lab_code: string;
@@ -39,6 +44,7 @@ export const agesOfHole = step(
       horizons,
       breaks,
       samples,
+      lead,
       bottom_m,
       range,
       seed,
@@ -47,12 +53,14 @@ export const agesOfHole = step(
       horizons: readonly Horizon[];
       breaks: readonly AtDepth[];
       samples: readonly AtDepth[];
+      lead: { label: string; profile: LeadProfile } | null;
       bottom_m: number;
       range: AgeRange;
       seed: number;
     },
     { onProgress },
   ): HoleHistory | null => {
+    const read = lead === null ? null : leadInHistory(lead.label, lead.profile, bottom_m, mediansOf(breaks));
     const model = ageDepth(
       {
         horizons: horizons.map(({ lab_code, depth_m, from_cal_bp, density }) => ({
@@ -60,8 +68,9 @@ export const agesOfHole = step(
           depth_m,
           age: { from_cal_bp, density },
         })),
-        // Beaches lose their tops: the ground may be of any age.
-        surface: null,
+        // Beaches lose their tops: the ground may be of any age, where no profile begins at it.
+        surface: read?.surface ?? null,
+        profiles: read?.profiles ?? [],
         breaks: [...breaks],
         bottom_m,
       },
@@ -69,7 +78,9 @@ export const agesOfHole = step(
       randomStream(seed).split('age against depth').split(hole),
       onProgress,
     );
-    return model.kind === 'not_enough' ? null : told(hole, model, samples);
+    return model.kind === 'not_enough'
+      ? null
+      : told(hole, model, samples, read === null ? [] : [lead!.label]);
   },
 );
 
@@ -83,6 +94,7 @@ export function agesAgainstDepth(
   run: Runner,
   campaign: Campaign,
   settings: ComputationSettings,
+  leads: ReadonlyMap<string, ProfileOfHole>,
   holes: ReadonlyMap<string, HoleToBottom>,
   samples: Samples,
   dates: Dates,
@@ -97,13 +109,15 @@ export function agesAgainstDepth(
       .filter(({ value }) => value.hole === name && value.depth_draws !== null)
       .sort((a, b) => a.value.depth_m! - b.value.depth_m!);
     const dated = datesOf(campaign, dates, ofHole);
-    if (dated.length < LEAST_DATES) {
+    const lead = leads.get(name) ?? null;
+    if (dated.length < (lead === null ? LEAST_DATES : LEAST_WITH_LEAD)) {
       problems.push(tooFew(campaign, name, dated.length));
       continue;
     }
     const erosional = placedUnits(run, campaign, hole.hole).units.filter(
       ({ row }) => row.contact_below === 'erosional',
     );
+    const bottom_m = Math.max(hole.bottom_m, ...dated.map(({ sample }) => median(sample.depth_draws!)));
     const known = run.long(
       agesOfHole,
       traceId.hole(name).ageDepth,
@@ -121,18 +135,23 @@ export function agesAgainstDepth(
           erosional.map(({ row, placed }) => ({ id: row.unit ?? row.row_id, depth_m: placed.bottom.draws })),
         ),
         samples: run.plain(ofHole.map(({ value }) => ({ id: value.sample, depth_m: value.depth_draws! }))),
-        bottom_m: run.plain(hole.bottom_m),
+        lead: run.plain(lead === null ? null : { label: lead.label, profile: lead.profile }),
+        bottom_m: run.plain(bottom_m),
         range: run.plain(settings.curve.age_range_cal_bp),
         seed: run.plain(settings.seed),
       },
       (v) => tellAgeDepth(name, dated.length, v),
       () => [
         ...dated.map(({ date }) => date),
+        ...(lead === null ? [] : [lead.ages]),
         ...ofHole,
         run.row('holes', hole.hole.row, `hole ${name}`),
         ...erosional.map(({ row }) => run.row('units', row, `unit ${row.unit ?? ''}`)),
       ],
     );
+    const breaks_m = mediansOf(erosional.map(({ placed }) => ({ depth_m: placed.bottom.draws })));
+    const reason = lead === null ? null : whyNot(lead.profile, bottom_m, breaks_m);
+    if (lead !== null && reason !== null) problems.push(leadNotRead(campaign, lead.label, reason));
     if (known === null || known.value === null) continue;
     made.push(known.value);
     problems.push(...disagreements(campaign, known.value));
@@ -190,6 +209,24 @@ const tooFew = (campaign: Campaign, name: string, dates: number): Problem =>
     'Date more samples of the hole, or remove it from the setting.',
   );
 
+const mediansOf = (breaks: readonly { depth_m: Float64Array }[]): number[] =>
+  breaks.map(({ depth_m }) => median(depth_m));
+
+const leadNotRead = (campaign: Campaign, profile: string, reason: string): Problem => {
+  const row = campaign.rows.lead_profiles.find((each) => each.profile === profile);
+  return problem({
+    severity: 'note',
+    code: 'lead-not-in-history',
+    table: 'lead_profiles',
+    row_id: row?.row_id ?? null,
+    label: profile,
+    found: reason,
+    expected:
+      'slices from the ground on, within the hole, with a day of collection and no erosional contact among them',
+    fix: 'The ages of the hole come from its dates alone. Complete the profile to have it read with them.',
+  });
+};
+
 interface DatedSample {
   lab_code: string;
   sample: PlacedSample;
@@ -215,6 +252,7 @@ function told(
   hole: string,
   { kind, agesAt, ...history }: AgeDepth,
   samples: readonly AtDepth[],
+  profiles: readonly string[],
 ): HoleHistory {
   const ages = samples.map(({ depth_m }) => agesAt(depth_m));
   const { chains, draws } = history.diagnostics;
@@ -223,6 +261,7 @@ function told(
   return {
     hole,
     ...history,
+    profiles: [...profiles],
     samples: samples.map(({ id }, i) => ({ sample: id, age_cal_bp: rangeOf(ages[i]!) })),
     draws: {
       age_cal_bp: Float64Array.from({ length: rows * ages.length }, (_, k) => {

@@ -14,12 +14,20 @@ import {
 } from '@stillstand/science/lead';
 import { complaints } from '../complaint.ts';
 import type { Runner } from '../runner/runner.ts';
-import { step } from '../runner/step.ts';
+import { type Known, step } from '../runner/step.ts';
 import { tellLeadProfile } from '../words/lead.ts';
 import { type Ages, type Horizon, resultOf } from './lead-result.ts';
 import { leadSlices } from './lead-slices.ts';
 
 type ProfileRow = Row<'lead_profiles'>;
+
+/** The profile of a hole as it was measured, and what was made of it. */
+export interface ProfileOfHole {
+  label: string;
+  profile: LeadProfile;
+  ages: Known<Ages>;
+}
+
 /** Its own name splits the stream, so that no profile depends on the others. */
 const agesOfProfile = step(
   'lead-210 profile',
@@ -40,7 +48,7 @@ export function leadProfiles(
   campaign: Campaign,
   measurements: readonly MeasurementResult[],
   seed: number,
-): { made: LeadProfileResult[]; problems: Problem[] } {
+): { made: LeadProfileResult[]; of: ReadonlyMap<string, ProfileOfHole>; problems: Problem[] } {
   const ofProfiles = complaints<ProfileRow>(campaign, 'lead_profiles', ({ profile }) => profile);
   const ofValues = complaints<Row<'measurements'>>(
     campaign,
@@ -48,6 +56,7 @@ export function leadProfiles(
     ({ property, sample, hole }) => `${property} of ${sample ?? hole ?? 'no sample'}`,
   );
   const made: LeadProfileResult[] = [];
+  const of = new Map<string, ProfileOfHole>();
   const taken = new Set<string>();
   for (const row of campaign.rows.lead_profiles) {
     if (taken.has(row.hole)) {
@@ -108,9 +117,9 @@ export function leadProfiles(
     for (const fault of known.value.faults) {
       const { found, expected, fix, severity } = fault;
       const rows = slices.find(({ slice }) => slice.id === fault.slice)?.rows ?? {};
-      const of = fault.code === 'density' ? rows.density : (rows.total ?? Object.values(rows)[0]);
+      const about = fault.code === 'density' ? rows.density : (rows.total ?? Object.values(rows)[0]);
       const code = `lead-${fault.code.replaceAll('_', '-')}`;
-      if (of === undefined)
+      if (about === undefined)
         ofProfiles.complain(
           row,
           code,
@@ -120,11 +129,12 @@ export function leadProfiles(
           fix,
           severity,
         );
-      else ofValues.complain(of, code, COLUMN[fault.code] ?? 'value', found, expected, fix, severity);
+      else ofValues.complain(about, code, COLUMN[fault.code] ?? 'value', found, expected, fix, severity);
     }
     made.push(resultOf(row, profile.collected_ce, slices, known.value));
+    of.set(row.hole, { label: row.profile, profile, ages: known });
   }
-  return { made, problems: [...ofProfiles.problems, ...ofValues.problems] };
+  return { made, of, problems: [...ofProfiles.problems, ...ofValues.problems] };
 }
 
 const COLUMN_OF_PROFILE: Partial<Record<LeadFault['code'], string>> = {

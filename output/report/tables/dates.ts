@@ -116,6 +116,7 @@ export const AGE_DEPTH = table({
     hiatuses: 'in results.json and in the report',
     modes: 'in results.json and in the figure',
     law: 'in results.json',
+    profiles: 'in results.json and in the report',
     samples: 'in results.json',
     draws: 'in results.npz',
   },

@@ -14,6 +14,7 @@ import { type Bending, bendBetween, bendingOf, bendTo, logVolume, makeBend } fro
 import { logLikelihood } from './date-likelihood.ts';
 import { type History, tell } from './history.ts';
 import type { Hole } from './hole.ts';
+import { logProfiles } from './profiles.ts';
 import { logRough, type Rough, roughBy, roughOf } from './rough.ts';
 import { between, type Sums, sumsOf, yearAt, younger } from './sums.ts';
 
@@ -39,13 +40,13 @@ export interface Bends {
 }
 
 export function bendsOf(hole: Hole): Bends {
-  const { states, dates, section, below_m, section_m } = hole;
+  const { states, dates, section, below_m, edge_m } = hole;
   const blocks = AT_ONCE + 1;
   const order = new Int16Array(states * dates.length);
   const all = [...dates.keys()];
   for (let k = 0; k < states; k++) {
     const first = k * dates.length;
-    const depth = (i: number): number => section[first + i]! * section_m + below_m[first + i]!;
+    const depth = (i: number): number => edge_m[section[first + i]!]! + below_m[first + i]!;
     order.set(
       all.toSorted((a, b) => depth(a) - depth(b)),
       first,
@@ -128,6 +129,7 @@ export function drawAges(
     const j = hole.section[place + i]!;
     if (j >= from && (isOpen || j < to)) gain -= h.level[i]!;
   }
+  gain += profilesBent(h, bending, from, to) - h.ofProfiles;
   for (let k = 0; k < blocks; k++) {
     gain -= c[k]! * slope[k]!;
     for (let l = 0; l < blocks; l++) gain -= 0.5 * c[k]! * c[l]! * rough.curvature[k * most + l]!;
@@ -203,7 +205,7 @@ function blocksOf(
   count: number,
   isOpen: boolean,
 ): void {
-  const { section, below_m, section_m, sections } = hole;
+  const { section, below_m, thickness_m, sections } = hole;
   const { first, last, firstMetres, lastMetres, w, from, to } = bending;
   bending.blocks = isOpen ? count : count + 1;
   let above = from;
@@ -211,14 +213,14 @@ function blocksOf(
   for (let k = 0; k < bending.blocks; k++) {
     const at = place + (k < count ? order[place + start + k]! : 0);
     const j = k < count ? section[at]! : to - 1;
-    const reached = k < count ? below_m[at]! : section_m;
+    const reached = k < count ? below_m[at]! : thickness_m[j]!;
     first[k] = above;
     last[k] = j;
-    firstMetres[k] = (j === above ? reached : section_m) - used;
+    firstMetres[k] = (j === above ? reached : thickness_m[above]!) - used;
     lastMetres[k] = reached;
     for (let i = from; i < to; i++)
       w[k * sections + i] =
-        i < above || i > j ? 0 : i === above ? firstMetres[k]! : i === j ? reached : section_m;
+        i < above || i > j ? 0 : i === above ? firstMetres[k]! : i === j ? reached : thickness_m[i]!;
     above = j;
     used = reached;
   }
@@ -228,7 +230,7 @@ function blocksOf(
 function logDates(h: History, { bending }: Bends, from: number, to: number): number {
   const { hole, top_cal_bp, gaps_yr } = h;
   const { yr_per_m } = bending;
-  const { dates, section, below_m, section_m } = hole;
+  const { dates, section, below_m, thickness_m } = hole;
   const place = h.state * dates.length;
   let sum = 0;
   let top = top_cal_bp[from]!;
@@ -240,10 +242,31 @@ function logDates(h: History, { bending }: Bends, from: number, to: number): num
       top = top_cal_bp[from]!;
       next = from;
     }
-    for (; next < j; next++) top += section_m * yr_per_m[next]!;
+    for (; next < j; next++) top += thickness_m[next]! * yr_per_m[next]!;
     sum += logLikelihood(dates[i]!, top + below_m[place + i]! * yr_per_m[j]! + gaps_yr[i]!);
   }
   return sum;
+}
+
+/** Log likelihood of the profiles, as the history is bent. */
+function profilesBent(
+  { hole, top_cal_bp, yr_per_m, ofProfiles }: History,
+  bent: Bending,
+  from: number,
+  to: number,
+): number {
+  if (!hole.profiles.some(({ last }) => last >= from)) return ofProfiles;
+  let j = from;
+  let top = top_cal_bp[from]!;
+  return logProfiles(hole.profiles, (section, below_m) => {
+    if (section < from || section >= to) return top_cal_bp[section]! + below_m * yr_per_m[section]!;
+    if (section < j) {
+      j = from;
+      top = top_cal_bp[from]!;
+    }
+    for (; j < section; j++) top += hole.thickness_m[j]! * bent.yr_per_m[j]!;
+    return top + below_m * bent.yr_per_m[section]!;
+  });
 }
 
 /** Ages for the run, each older than the one above. */
@@ -312,11 +335,11 @@ function logProposal(
 
 /** Time of a block at the hole's own accumulation. */
 function usual(
-  { law, hole: { section_m } }: History,
+  { law, hole: { edge_m, thickness_m } }: History,
   { first, last, firstMetres, lastMetres }: Bending,
   k: number,
 ): number {
-  const whole = Math.max(0, last[k]! - first[k]! - 1) * section_m;
+  const whole = last[k]! > first[k]! ? edge_m[last[k]!]! - edge_m[first[k]! + 1]! : 0;
   const metres = firstMetres[k]! + whole + (last[k]! > first[k]! ? lastMetres[k]! : 0);
-  return (metres + 0.01 * section_m) * exp(law.mean);
+  return (metres + 0.01 * thickness_m[first[k]!]!) * exp(law.mean);
 }

@@ -77,19 +77,18 @@ export function bendBetween(
   const { diagonal, off, slope } = room;
   room.from = from;
   room.to = to;
-  const perFirst = 1 / (m.sd * variation);
-  const perNew = 1 / (m.newSd * variation);
-  const perOld = m.coefficient * perNew;
   let above = 0;
   for (let j = from; j < to; j++) {
     const isNew = j === 0 || isCut[j] === 1;
-    const own = isNew ? perFirst : perNew;
-    const next = j + 1 < sections && isCut[j + 1] === 0 ? perOld : 0;
+    const own = 1 / (variation * (isNew ? m.sd[j]! : m.newSd[j]!));
+    const goesOn = j + 1 < sections && isCut[j + 1] === 0;
+    const next = goesOn ? m.coefficient[j + 1]! / (variation * m.newSd[j + 1]!) : 0;
     slope[j] = fresh[j]! * own - (next > 0 ? fresh[j + 1]! * next : 0);
     let d = own * own + next * next;
     if (j > from && !isNew) {
-      off[j] = (-perOld * perNew) / above;
-      d += perOld * perNew * off[j]!;
+      const both = m.coefficient[j]! * own * own;
+      off[j] = -both / above;
+      d += both * off[j]!;
     } else off[j] = 0;
     diagonal[j] = d;
     above = d;
@@ -142,7 +141,7 @@ export function bendTo(h: History, room: Bending): number {
 }
 
 /** The times at c: what their logarithms are off by, the factored ∂ log T/∂c, and log |∂T/∂c|, NaN where it is none. */
-export function timesAt({ yr_per_m: old, hole: { sections, section_m } }: History, room: Bending): number {
+export function timesAt({ yr_per_m: old, hole: { sections, thickness_m } }: History, room: Bending): number {
   const { blocks, b, c, wanted, miss, jacobian, most, from, to, added, yr_per_m } = room;
   for (let j = from; j < to; j++) {
     let d = 0;
@@ -158,7 +157,7 @@ export function timesAt({ yr_per_m: old, hole: { sections, section_m } }: Histor
     const first = room.first[k]!;
     const last = room.last[k]!;
     for (let j = first; j <= last; j++) {
-      const metres = j === first ? room.firstMetres[k]! : j === last ? room.lastMetres[k]! : section_m;
+      const metres = j === first ? room.firstMetres[k]! : j === last ? room.lastMetres[k]! : thickness_m[j]!;
       const x = metres * yr_per_m[j]!;
       time += x;
       for (let l = 0; l < blocks; l++) jacobian[row + l] = jacobian[row + l]! + x * b[l * sections + j]!;

@@ -115,7 +115,7 @@ function learn({ history, states, ages }: Chain, swept: number): void {
 /** μ, s and L given the sections, which stay: no age moves. μ exactly, s and L by random walk. */
 function drawLawOf(h: History, stream: RandomStream): void {
   const { u, law } = h;
-  const { settings, isCut, section_m } = h.hole;
+  const { settings, isCut } = h.hole;
   let density =
     logSectionsOfAnyMean(u, isCut, h.variation, h.memory, settings) +
     logPriorOfLaw(settings, law.log_variation, law.log_persistence);
@@ -124,7 +124,7 @@ function drawLawOf(h: History, stream: RandomStream): void {
     const log_variation = law.log_variation + by * stream.normal();
     const log_persistence = law.log_persistence + by * stream.normal();
     const variation = exp(log_variation);
-    const m = memory(section_m, exp(log_persistence));
+    const m = memory(h.hole, exp(log_persistence), h.spare);
     const proposed =
       logSectionsOfAnyMean(u, isCut, variation, m, settings) +
       logPriorOfLaw(settings, log_variation, log_persistence);
@@ -133,6 +133,7 @@ function drawLawOf(h: History, stream: RandomStream): void {
       law.log_variation = log_variation;
       law.log_persistence = log_persistence;
       h.variation = variation;
+      h.spare = h.memory;
       h.memory = m;
     }
   }

@@ -8,10 +8,11 @@
 import { exp, log, type RandomStream } from '@stillstand/science/base';
 import { type Bending, bendBetween, bendingOf, bendTo, logVolume, makeBend } from './bending.ts';
 import { logLikelihood } from './date-likelihood.ts';
-import { gapsAbove, type History, tell } from './history.ts';
+import { gapsAbove, type History, profilesAlong, tell } from './history.ts';
 import type { Hole } from './hole.ts';
 import { logSections } from './law.ts';
 import { logRough, type Rough, roughBy, roughOf } from './rough.ts';
+import { sectionAt } from './section.ts';
 
 export interface Depths {
   /** Horizons whose ages are kept, by depth: some way apart. */
@@ -24,6 +25,7 @@ export interface Depths {
   least_yr_per_m: Float64Array;
   /** In the state that is tried. */
   u: Float64Array;
+  top_cal_bp: Float64Array;
 }
 
 /** States to choose among besides the present one. */
@@ -35,13 +37,13 @@ const APART = 0.5;
 
 /** Null where there is one state, or too many horizons. */
 export function depthsOf(hole: Hole): Depths | null {
-  const { sections, section_m, states, horizons } = hole;
+  const { sections, edge_m, thickness_m, states, horizons } = hole;
   const sorted = [...horizons.keys()].sort((a, b) => horizons[a]!.median_m - horizons[b]!.median_m);
   const kept: number[] = [];
   let above = 0;
   for (const i of sorted) {
     const { median_m } = horizons[i]!;
-    if (median_m < above + APART * section_m) continue;
+    if (median_m < above + APART * thickness_m[sectionAt(edge_m, median_m)]!) continue;
     kept.push(i);
     above = median_m;
   }
@@ -52,8 +54,10 @@ export function depthsOf(hole: Hole): Depths | null {
   for (const [k, i] of kept.entries()) {
     const { median_m } = horizons[i]!;
     for (let j = 0; j < sections; j++) {
-      const top = j * section_m;
-      bending.w[k * sections + j] = Math.max(0, Math.min(median_m, top + section_m) - Math.max(above, top));
+      bending.w[k * sections + j] = Math.max(
+        0,
+        Math.min(median_m, edge_m[j + 1]!) - Math.max(above, edge_m[j]!),
+      );
     }
     above = median_m;
   }
@@ -65,6 +69,7 @@ export function depthsOf(hole: Hole): Depths | null {
     rough: roughOf(kept.length),
     least_yr_per_m: new Float64Array(sections),
     u: new Float64Array(sections),
+    top_cal_bp: new Float64Array(sections + 1),
   };
 }
 
@@ -112,6 +117,7 @@ export function drawDepths(h: History, room: Depths, stream: RandomStream): bool
     roughThere -
     (logSections(h.u, hole.isCut, law.mean, h.variation, h.memory) - here - roughHere);
   for (let i = 0; i < h.level.length; i++) gain -= h.level[i]!;
+  gain -= h.ofProfiles;
   if (!(gain >= 0 || stream.uniform() < exp(gain))) return false;
   h.u.set(u);
   h.state = state;
@@ -133,7 +139,7 @@ function roughIn(h: History, room: Depths, state: number): number {
     const logTime = log(bare - above);
     sum -= logTime;
     let time = firstMetres[k]! * least_yr_per_m[first[k]!]!;
-    for (let j = first[k]! + 1; j < last[k]!; j++) time += hole.section_m * least_yr_per_m[j]!;
+    for (let j = first[k]! + 1; j < last[k]!; j++) time += hole.thickness_m[j]! * least_yr_per_m[j]!;
     if (last[k]! > first[k]!) time += lastMetres[k]! * least_yr_per_m[last[k]!]!;
     rough.off[k] = logTime - log(time);
     above = bare;
@@ -167,16 +173,20 @@ function inState(h: History, room: Depths, state: number): number {
       top = h.ground_cal_bp;
       next = 0;
     }
-    for (; next < j; next++) top += hole.section_m * yr_per_m[next]!;
+    for (; next < j; next++) top += hole.thickness_m[next]! * yr_per_m[next]!;
     const bare = top + hole.below_m[at]! * yr_per_m[j]!;
     weight += logLikelihood(hole.dates[i]!, bare + gapsAbove(h, i, state));
   }
-  return weight;
+  if (hole.profiles.length === 0) return weight;
+  room.top_cal_bp[0] = h.ground_cal_bp;
+  for (let j = 0; j < hole.sections; j++)
+    room.top_cal_bp[j + 1] = room.top_cal_bp[j]! + hole.thickness_m[j]! * yr_per_m[j]!;
+  return weight + profilesAlong(hole, room.top_cal_bp, yr_per_m);
 }
 
 /** The blocks between the kept horizons in a state, or by their medians (−1); false where they are not one below the other. */
 function blocksAt(
-  { section, below_m, section_m, sections, dates, horizons }: Hole,
+  { section, below_m, edge_m, thickness_m, dates, horizons }: Hole,
   { kept, bending }: Depths,
   state: number,
 ): boolean {
@@ -186,12 +196,12 @@ function blocksAt(
   for (let k = 0; k < kept.length; k++) {
     const at = state * dates.length + kept[k]!;
     const { median_m } = horizons[kept[k]!]!;
-    const j = state < 0 ? Math.min(sections - 1, Math.floor(median_m / section_m)) : section[at]!;
-    const reached = state < 0 ? median_m - j * section_m : below_m[at]!;
+    const j = state < 0 ? sectionAt(edge_m, median_m) : section[at]!;
+    const reached = state < 0 ? median_m - edge_m[j]! : below_m[at]!;
     if (j < above || (j === above && !(reached > used))) return false;
     first[k] = above;
     last[k] = j;
-    firstMetres[k] = (j === above ? reached : section_m) - used;
+    firstMetres[k] = (j === above ? reached : thickness_m[above]!) - used;
     lastMetres[k] = reached;
     above = j;
     used = reached;

@@ -41,14 +41,14 @@ export function emptyDraws(hole: Hole, draws: number): Draws {
 
 export function keepDraw({ history }: Chain, into: Draws, k: number): void {
   const { hole, state } = history;
-  const { sections, section_m, breaks, dates } = hole;
+  const { sections, edge_m, breaks, dates } = hole;
   const { top_cal_bp, yr_per_m, gap_yr } = history;
   into.state[k] = state;
   for (let b = 0; b < breaks.length; b++) into.gap_yr[b]![k] = gap_yr[b]!;
   for (let j = 0; j <= sections; j++) {
     into.boundary_cal_bp[j]![k] = top_cal_bp[j]!;
     let age = top_cal_bp[j]!;
-    for (let b = 0; b < breaks.length; b++) if (j * section_m > breaks[b]!.depth_m[state]!) age += gap_yr[b]!;
+    for (let b = 0; b < breaks.length; b++) if (edge_m[j]! > breaks[b]!.depth_m[state]!) age += gap_yr[b]!;
     into.age_cal_bp[j]![k] = age;
     const above = yr_per_m[Math.max(0, j - 1)]!;
     const below = yr_per_m[Math.min(sections - 1, j)]!;

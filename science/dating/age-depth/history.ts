@@ -2,7 +2,8 @@
 import { exp } from '@stillstand/science/base';
 import { logLikelihood } from './date-likelihood.ts';
 import type { Hole } from './hole.ts';
-import { type Law, type Memory, memory } from './law.ts';
+import { type Law, type Memory, memory, roomForMemory } from './law.ts';
+import { logProfiles } from './profiles.ts';
 
 export interface History {
   hole: Hole;
@@ -13,6 +14,8 @@ export interface History {
   law: Law;
   variation: number;
   memory: Memory;
+  /** Room for that of another law. */
+  spare: Memory;
   /** By section: ln(yr/m) and yr/m; age of its top, gaps left out, and at last of the bottom. */
   u: Float64Array;
   yr_per_m: Float64Array;
@@ -24,6 +27,8 @@ export interface History {
   bare_cal_bp: Float64Array;
   gaps_yr: Float64Array;
   level: Float64Array;
+  /** Log likelihood of what reads many depths at once. */
+  ofProfiles: number;
   /** The change proposed last. */
   change: Change;
 }
@@ -49,6 +54,7 @@ interface Change {
   bare_cal_bp: Float64Array;
   gaps_yr: Float64Array;
   level: Float64Array;
+  ofProfiles: number;
 }
 
 export function emptyHistory(hole: Hole, law: Law): History {
@@ -71,6 +77,7 @@ export function emptyHistory(hole: Hole, law: Law): History {
     bare_cal_bp: of(dates),
     gaps_yr: of(dates),
     level: of(dates),
+    ofProfiles: 0.5,
   };
   return {
     hole,
@@ -79,7 +86,8 @@ export function emptyHistory(hole: Hole, law: Law): History {
     gap_yr: of(hole.breaks.length),
     law,
     variation: exp(law.log_variation),
-    memory: memory(hole.section_m, exp(law.log_persistence)),
+    memory: memory(hole, exp(law.log_persistence), roomForMemory(hole.sections)),
+    spare: roomForMemory(hole.sections),
     u: of(hole.sections),
     yr_per_m: of(hole.sections),
     top_cal_bp: of(hole.sections + 1),
@@ -88,6 +96,7 @@ export function emptyHistory(hole: Hole, law: Law): History {
     bare_cal_bp: of(dates),
     gaps_yr: of(dates),
     level: of(dates),
+    ofProfiles: 0.5,
     change,
   };
 }
@@ -101,9 +110,9 @@ export function tell(h: History): void {
   for (let j = 0; j < hole.sections; j++) {
     const x = exp(u[j]!);
     yr_per_m[j] = x;
-    age += hole.section_m * x;
+    age += hole.thickness_m[j]! * x;
     top_cal_bp[j + 1] = age;
-    h.stiffness[j] = j === 0 || hole.isCut[j] === 1 ? 1 / sd : (1 - coefficient) / newSd;
+    h.stiffness[j] = j === 0 || hole.isCut[j] === 1 ? 1 / sd[j]! : (1 - coefficient[j]!) / newSd[j]!;
   }
   renew(h, 0, hole.sections);
   for (let i = 0; i < level.length; i++) {
@@ -111,7 +120,16 @@ export function tell(h: History): void {
     gaps_yr[i] = gapsAbove(h, i, h.state);
     level[i] = logLikelihood(hole.dates[i]!, bare_cal_bp[i]! + gaps_yr[i]!);
   }
+  h.ofProfiles = profilesAlong(hole, top_cal_bp, yr_per_m);
 }
+
+/** Log likelihood of the profiles in a history of these ages. */
+export const profilesAlong = (
+  { profiles }: Hole,
+  top_cal_bp: Float64Array,
+  yr_per_m: Float64Array,
+): number =>
+  profiles.length === 0 ? 0 : logProfiles(profiles, (j, below_m) => top_cal_bp[j]! + below_m * yr_per_m[j]!);
 
 /** Of horizon i in a state of the hole: its age without gaps, and the gaps above it. */
 function bareAge({ hole, top_cal_bp, yr_per_m }: History, i: number, state: number): number {
@@ -199,13 +217,24 @@ export function propose(
     count++;
   }
   change.count = count;
+  change.ofProfiles = h.ofProfiles;
+  if (hole.profiles.some(({ last }) => last >= from) || lift !== 0) {
+    const { yr_per_m } = h;
+    change.ofProfiles = logProfiles(hole.profiles, (j, below_m) => {
+      const old = top_cal_bp[j]! + below_m * yr_per_m[j]!;
+      if (j >= to) return isClosed ? old : old + (b2 - a2);
+      if (j >= middle) return b1 + below * (old - a1);
+      return j >= from ? b0 + above * (old - a0) : old + lift;
+    });
+    sum += change.ofProfiles - h.ofProfiles;
+  }
   return sum - 0.5 * squares;
 }
 
 /** Change of squares where the w above shifts by `before` and this one by `here`. */
 function atEnd({ hole, fresh, memory: m }: History, j: number, before: number, here: number): number {
   const isNew = j === 0 || hole.isCut[j] === 1;
-  const d = isNew ? here / m.sd : (here - m.coefficient * before) / m.newSd;
+  const d = isNew ? here / m.sd[j]! : (here - m.coefficient[j]! * before) / m.newSd[j]!;
   return d * (2 * fresh[j]! + d);
 }
 
@@ -226,7 +255,8 @@ function renew({ hole, u, fresh, law, variation, memory: m }: History, from: num
   for (let j = from; j < to; j++) {
     const w = u[j]! - law.mean;
     const isNew = j === 0 || hole.isCut[j] === 1;
-    fresh[j] = (isNew ? w / m.sd : (w - m.coefficient * (u[j - 1]! - law.mean)) / m.newSd) / variation;
+    fresh[j] =
+      (isNew ? w / m.sd[j]! : (w - m.coefficient[j]! * (u[j - 1]! - law.mean)) / m.newSd[j]!) / variation;
   }
 }
 
@@ -241,7 +271,8 @@ export function accept(h: History): void {
   h.ground_cal_bp = c.ground_cal_bp;
   if (c.from === 0) top_cal_bp[0] = c.ground_cal_bp;
   const end = c.isClosed ? c.to - 1 : hole.sections;
-  for (let j = c.from; j < end; j++) top_cal_bp[j + 1] = top_cal_bp[j]! + hole.section_m * yr_per_m[j]!;
+  for (let j = c.from; j < end; j++) top_cal_bp[j + 1] = top_cal_bp[j]! + hole.thickness_m[j]! * yr_per_m[j]!;
+  h.ofProfiles = c.ofProfiles;
   if (c.gap >= 0) h.gap_yr[c.gap] = c.gap_yr;
   for (let n = 0; n < c.count; n++) {
     const i = c.horizon[n]!;

@@ -2,18 +2,23 @@
 import { median } from '@stillstand/science/base';
 import { type DateLikelihood, dateLikelihood } from './date-likelihood.ts';
 import type { AgeDepthInput, DatedHorizon, NotEnough } from './model.ts';
+import { type PlacedProfile, placed } from './profiles.ts';
+import { edgesOf, nearestEdge, sectionAt } from './section.ts';
 import type { AgeDepthSettings } from './settings.ts';
 
 export interface Hole {
   settings: AgeDepthSettings;
   surface: AgeDepthInput['surface'];
   sections: number;
-  section_m: number;
+  /** Thickness of each section, and depths of their boundaries. */
+  thickness_m: Float64Array;
+  edge_m: Float64Array;
   /** Draws of the depths, horizons and breaks alike. */
   states: number;
   horizons: { id: string; depth_m: Float64Array; median_m: number; age: DatedHorizon['age'] }[];
   dates: DateLikelihood[];
   breaks: { id: string; depth_m: Float64Array }[];
+  profiles: PlacedProfile[];
   /** 1 where memory is cut at the top of a section: the boundary nearest to a break's median. */
   isCut: Uint8Array;
   /** [state × horizons]: section of the horizon and metres below its top. */
@@ -61,8 +66,14 @@ export function makeHole(input: AgeDepthInput, settings: AgeDepthSettings): Hole
     };
   }
 
-  const { sections } = settings;
-  const section_m = deepest / sections;
+  const profiles = input.profiles ?? [];
+  const edge_m = edgesOf(
+    deepest,
+    settings.sections,
+    profiles.map(({ ends_m }) => ends_m),
+  );
+  const sections = edge_m.length - 1;
+  const thickness_m = Float64Array.from({ length: sections }, (_, j) => edge_m[j + 1]! - edge_m[j]!);
   const count = used.length;
   const section = new Int16Array(states * count);
   const below_m = new Float64Array(states * count);
@@ -70,9 +81,9 @@ export function makeHole(input: AgeDepthInput, settings: AgeDepthSettings): Hole
   used.forEach(({ depth_m }, i) => {
     for (let k = 0; k < states; k++) {
       const d = Math.max(0, depth_m[k]!);
-      const j = Math.min(sections - 1, Math.floor(d / section_m));
+      const j = sectionAt(edge_m, d);
       section[k * count + i] = j;
-      below_m[k * count + i] = d - j * section_m;
+      below_m[k * count + i] = d - edge_m[j]!;
       input.breaks.forEach((b, n) => {
         if (d > b.depth_m[k]!) isBelow[(k * count + i) * input.breaks.length + n] = 1;
       });
@@ -80,14 +91,15 @@ export function makeHole(input: AgeDepthInput, settings: AgeDepthSettings): Hole
   });
   const isCut = new Uint8Array(sections);
   for (const { depth_m } of input.breaks) {
-    const boundary = Math.round(median(depth_m) / section_m);
+    const boundary = nearestEdge(edge_m, median(depth_m));
     if (boundary > 0 && boundary < sections) isCut[boundary] = 1;
   }
   return {
     settings,
     surface,
     sections,
-    section_m,
+    thickness_m,
+    edge_m,
     states,
     horizons: used.map(({ id, depth_m, age }) => ({
       id,
@@ -97,6 +109,7 @@ export function makeHole(input: AgeDepthInput, settings: AgeDepthSettings): Hole
     })),
     dates,
     breaks: input.breaks.map(({ id, depth_m }) => ({ id, depth_m })),
+    profiles: profiles.map((profile) => placed(profile, edge_m)),
     isCut,
     section,
     below_m,

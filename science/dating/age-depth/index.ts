@@ -6,6 +6,7 @@ export type {
   Break,
   DatedHorizon,
   NotEnough,
+  Profile,
 } from './model.ts';
 export { datesApart } from './modes.ts';
 export { type History, historyShape, type Mode } from './result.ts';

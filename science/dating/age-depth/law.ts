@@ -7,6 +7,7 @@
  * break; μ, ln s and ln L normal.
  */
 import { expm1, log, type RandomStream, square } from '@stillstand/science/base';
+import type { Hole } from './hole.ts';
 import type { AgeDepthSettings } from './settings.ts';
 
 const MM_PER_M = 1000;
@@ -38,23 +39,62 @@ export function logPriorOfLaw(
   return -0.5 * (zs * zs + zl * zl);
 }
 
-/** From section to section w is a first-order autoregression: coefficient, sd of the first, sd of what is new. */
+/** By section: sd of w where memory begins anew; its coefficient on the w above, and sd of what is new, where it goes on. */
 export interface Memory {
-  coefficient: number;
-  sd: number;
-  newSd: number;
+  coefficient: Float64Array;
+  sd: Float64Array;
+  newSd: Float64Array;
+  /** Sum of the logarithms of those that hold. */
+  logs: number;
 }
+
+export const roomForMemory = (sections: number): Memory => ({
+  coefficient: new Float64Array(sections),
+  sd: new Float64Array(sections),
+  newSd: new Float64Array(sections),
+  logs: 0,
+});
 
 /**
  * Such that a section and the mean of many have the process's own variance: with r = section ÷ L the variance is
- * v = 2(r − 1 + e^−r)/r², the coefficient (2 − rv)/(2 + rv). So the number of sections is no part of the model.
+ * v = 2(r − 1 + e^−r)/r², the correlation of two alike φ = (2 − rv)/(2 + rv). So the number of sections is no part of the
+ * model. Of two that differ it is √(φφ′): e^−d/L for thin ones, d between their middles.
  */
-export function memory(section_m: number, persistence_m: number): Memory {
-  const r = section_m / persistence_m;
-  // The closed form loses digits where sections are short.
-  const v = r < 1e-3 ? 1 - r / 3 : (2 * (r + expm1(-r))) / (r * r);
-  const coefficient = (2 - r * v) / (2 + r * v);
-  return { coefficient, sd: Math.sqrt(v), newSd: (Math.sqrt(8 * r) * v) / (2 + r * v) };
+export function memory(
+  { thickness_m, isCut }: Pick<Hole, 'thickness_m' | 'isCut'>,
+  persistence_m: number,
+  into: Memory,
+): Memory {
+  const { coefficient, sd, newSd } = into;
+  let thickness = Number.NaN;
+  let v = 0;
+  let phi = 0;
+  let width = 0;
+  let logWidth = 0;
+  into.logs = 0;
+  for (let j = 0; j < thickness_m.length; j++) {
+    const above = v;
+    const phiAbove = phi;
+    if (thickness_m[j] !== thickness) {
+      thickness = thickness_m[j]!;
+      const r = thickness / persistence_m;
+      // The closed form loses digits where sections are short.
+      v = r < 1e-3 ? 1 - r / 3 : (2 * (r + expm1(-r))) / (r * r);
+      phi = (2 - r * v) / (2 + r * v);
+    }
+    sd[j] = Math.sqrt(v);
+    // Square of the correlation with the section above.
+    const shared = j === 0 ? 0 : phi * phiAbove;
+    coefficient[j] = j === 0 ? 0 : Math.sqrt((shared * v) / above);
+    newSd[j] = Math.sqrt(v * (1 - shared));
+    const own = j === 0 || isCut[j] === 1 ? sd[j]! : newSd[j]!;
+    if (own !== width) {
+      width = own;
+      logWidth = log(own);
+    }
+    into.logs += logWidth;
+  }
+  return into;
 }
 
 /** Log density of the u of all sections, up to a constant; `isCut` where memory begins anew. */
@@ -63,20 +103,18 @@ export function logSections(
   isCut: Uint8Array,
   mean: number,
   variation: number,
-  { coefficient, sd, newSd }: Memory,
+  { coefficient, sd, newSd, logs }: Memory,
 ): number {
   let squares = 0;
-  let fresh = 0;
   let before = 0;
   for (let j = 0; j < u.length; j++) {
     const w = (u[j]! - mean) / variation;
     const isNew = j === 0 || isCut[j] === 1;
-    const z = isNew ? w / sd : (w - coefficient * before) / newSd;
+    const z = isNew ? w / sd[j]! : (w - coefficient[j]! * before) / newSd[j]!;
     squares += z * z;
-    if (isNew) fresh++;
     before = w;
   }
-  return -0.5 * squares - u.length * log(variation) - fresh * log(sd) - (u.length - fresh) * log(newSd);
+  return -0.5 * squares - u.length * log(variation) - logs;
 }
 
 /** μ given the sections: exactly normal. */
@@ -92,9 +130,9 @@ export function drawMean(
   let weighted = priorMean(settings) * precision;
   for (let j = 0; j < u.length; j++) {
     const isNew = j === 0 || isCut[j] === 1;
-    const share = isNew ? 1 : 1 - coefficient;
-    const known = isNew ? u[j]! : u[j]! - coefficient * u[j - 1]!;
-    const width = variation * (isNew ? sd : newSd);
+    const share = isNew ? 1 : 1 - coefficient[j]!;
+    const known = isNew ? u[j]! : u[j]! - coefficient[j]! * u[j - 1]!;
+    const width = variation * (isNew ? sd[j]! : newSd[j]!);
     precision += square(share / width);
     weighted += (share * known) / (width * width);
   }
@@ -106,7 +144,7 @@ export function logSectionsOfAnyMean(
   u: Float64Array,
   isCut: Uint8Array,
   variation: number,
-  { coefficient, sd, newSd }: Memory,
+  { coefficient, sd, newSd, logs }: Memory,
   settings: AgeDepthSettings,
 ): number {
   // About the prior mean, so that no digits are lost.
@@ -114,26 +152,19 @@ export function logSectionsOfAnyMean(
   let precision = 0;
   let weighted = 0;
   let squares = 0;
-  let fresh = 0;
   let before = 0;
-  const perFirst = 1 / (variation * sd);
-  const perNew = 1 / (variation * newSd);
   for (let j = 0; j < u.length; j++) {
     const own = u[j]! - centre;
     const isNew = j === 0 || isCut[j] === 1;
-    const z = isNew ? own * perFirst : (own - coefficient * before) * perNew;
-    const g = isNew ? perFirst : (1 - coefficient) * perNew;
+    const width = variation * (isNew ? sd[j]! : newSd[j]!);
+    const z = (isNew ? own : own - coefficient[j]! * before) / width;
+    const g = (isNew ? 1 : 1 - coefficient[j]!) / width;
     squares += z * z;
     weighted += z * g;
     precision += g * g;
-    if (isNew) fresh++;
     before = own;
   }
   precision += 1 / square(settings.accumulation_log_sd);
-  return (
-    -0.5 * (squares - square(weighted) / precision + log(precision)) -
-    u.length * log(variation) -
-    fresh * log(sd) -
-    (u.length - fresh) * log(newSd)
-  );
+  const summed = squares - square(weighted) / precision + log(precision);
+  return -0.5 * summed - u.length * log(variation) - logs;
 }

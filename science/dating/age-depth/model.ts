@@ -15,11 +15,22 @@ export interface Break {
   depth_m: Float64Array;
 }
 
+/**
+ * A clock that reads the ages of several depths at once: `logLikelihood` of the ages (cal BP) of `ends_m`, from the top
+ * down, up to a constant. Its depths are taken as exact, and no break may lie among them.
+ */
+export interface Profile {
+  id: string;
+  ends_m: Float64Array;
+  logLikelihood: (age_cal_bp: Float64Array) => number;
+}
+
 export interface AgeDepthInput {
   horizons: readonly DatedHorizon[];
   /** Age of the ground; null where its top may be missing: any age in the settings' range. */
   surface: { age_cal_bp: number; sd_yr: number } | null;
   breaks: readonly Break[];
+  profiles?: readonly Profile[];
   /** The ages reach from the ground down to here, or to the deepest draw. */
   bottom_m: number;
 }

@@ -12,6 +12,7 @@
  */
 import { exp, log, type RandomStream } from '@stillstand/science/base';
 import { accept, type History, propose } from './history.ts';
+import { sectionAt } from './section.ts';
 
 type Kind = 'hat' | 'block' | 'ground' | 'gap above' | 'gap below' | 'gap';
 
@@ -31,7 +32,7 @@ const LEAPS = 0.2;
 
 /** All moves of a sweep. */
 export function movesOf({ hole }: History): Move[] {
-  const { sections, breaks, section_m, surface } = hole;
+  const { sections, breaks, edge_m, surface } = hole;
   const moves: Move[] = [];
   const add = (kind: Kind, from: number, middle: number, to: number, gap = -1): void => {
     if (to > from) moves.push({ kind, from, middle, to, gap });
@@ -48,7 +49,7 @@ export function movesOf({ hole }: History): Move[] {
       add('ground', 0, Math.min(sections, size), Math.min(sections, size));
     }
     breaks.forEach(({ depth_m }, b) => {
-      const at = Math.min(sections - 1, Math.max(0, Math.floor(depth_m[0]! / section_m)));
+      const at = sectionAt(edge_m, depth_m[0]!);
       add('gap above', Math.max(0, at - size), at, at, b);
       add(
         'gap below',

@@ -15,7 +15,7 @@ export interface Reported {
 /** Of the first `kept` draws of each chain. */
 export function reported(hole: Hole, draws: readonly Draws[], kept: number): Reported {
   const of = (name: string, pick: (d: Draws) => Float64Array): Quantity => quantity(name, draws, kept, pick);
-  const grid = Array.from({ length: hole.sections + 1 }, (_, j) => `${(j * hole.section_m).toFixed(2)} m`);
+  const grid = Array.from(hole.edge_m, (edge) => `${edge.toFixed(2)} m`);
   const age = grid.map((at, j) => of(`age at ${at}`, (d) => d.age_cal_bp[j]!));
   const accumulation = grid.map((at, j) => of(`accumulation at ${at}`, (d) => d.accumulation_mm_yr[j]!));
   const horizon = hole.horizons.map(({ id }, i) => of(`age of ${id}`, (d) => d.horizon_cal_bp[i]!));

@@ -23,14 +23,14 @@ export function startHistory(hole: Hole, stream: RandomStream): History {
       return { depth_m: Math.max(0, depth_m[h.state]!), age_cal_bp };
     })
     .sort((a, b) => a.depth_m - b.depth_m);
-  const { surface, settings, sections, section_m } = hole;
+  const { surface, settings, sections, edge_m, thickness_m } = hole;
   const usual = exp(priorMean(settings));
   const knots = longestSuccession(
     surface === null ? drawn : drawn.filter((k) => k.age_cal_bp > surface.age_cal_bp && k.depth_m > 0),
   );
   const first = knots[0] ?? {
-    depth_m: section_m,
-    age_cal_bp: (surface?.age_cal_bp ?? 0) + section_m * usual,
+    depth_m: thickness_m[0]!,
+    age_cal_bp: (surface?.age_cal_bp ?? 0) + thickness_m[0]! * usual,
   };
   h.ground_cal_bp =
     surface?.age_cal_bp ??
@@ -48,8 +48,8 @@ export function startHistory(hole: Hole, stream: RandomStream): History {
     return above.age_cal_bp + share * (below.age_cal_bp - above.age_cal_bp);
   };
   for (let j = 0; j < sections; j++) {
-    const yr = ageAt((j + 1) * section_m) - ageAt(j * section_m);
-    h.u[j] = log(Math.max(0.1, yr) / section_m);
+    const yr = ageAt(edge_m[j + 1]!) - ageAt(edge_m[j]!);
+    h.u[j] = log(Math.max(0.1, yr) / thickness_m[j]!);
   }
   for (let b = 0; b < h.gap_yr.length; b++) h.gap_yr[b] = 0.02 * settings.gap_mean_yr * stream.exponential();
   tell(h);

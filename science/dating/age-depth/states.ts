@@ -11,9 +11,10 @@
  */
 import { log, type RandomStream } from '@stillstand/science/base';
 import { logLikelihood } from './date-likelihood.ts';
-import { gapsAbove, type History, tell } from './history.ts';
+import { gapsAbove, type History, profilesAlong, tell } from './history.ts';
 import type { Hole } from './hole.ts';
 import { logSections } from './law.ts';
+import { nearestEdge } from './section.ts';
 
 export interface States {
   /** State at each rank of mean depth; rank of each state. */
@@ -48,7 +49,7 @@ const GUIDES = [
 const STRIDES = [1, 7, 50];
 
 export function statesOf(hole: Hole): States {
-  const { states, horizons, sections, section_m } = hole;
+  const { states, horizons, edge_m, sections } = hole;
   const meanDepth = Float64Array.from({ length: states }, (_, k) =>
     horizons.reduce((sum, { depth_m }) => sum + depth_m[k]!, 0),
   );
@@ -57,9 +58,7 @@ export function statesOf(hole: Hole): States {
   );
   const rank = new Int32Array(states);
   for (let r = 0; r < states; r++) rank[order[r]!] = r;
-  const near = horizons.map(({ median_m }) =>
-    Math.min(sections, Math.max(1, Math.round(Math.max(0, median_m) / section_m))),
-  );
+  const near = horizons.map(({ median_m }) => Math.max(1, nearestEdge(edge_m, Math.max(0, median_m))));
   const guides = GUIDES.map(({ part, among }): Guide => {
     const edges: number[] = [];
     if (part < Infinity) {
@@ -101,7 +100,7 @@ export function guideBy({ guides }: States, hole: Hole, top_cal_bp: Float64Array
         const e = edgeOf[i]!;
         if (e < 0) continue;
         const j = hole.section[k * horizons + i]!;
-        const share = hole.below_m[k * horizons + i]! / hole.section_m;
+        const share = hole.below_m[k * horizons + i]! / hole.thickness_m[j]!;
         const age = top_cal_bp[j]! + share * (top_cal_bp[j + 1]! - top_cal_bp[j]!);
         cal_bp[k * edges.length + e] = cal_bp[k * edges.length + e]! + age / count[e]!;
       }
@@ -139,7 +138,7 @@ export function drawState(h: History, s: States, stream: RandomStream): boolean 
 function inState(h: History, s: States, { edges, cal_bp }: Guide, k: number): number {
   const { hole, u, law } = h;
   const { trial, yr_per_m, top_cal_bp } = s;
-  const { sections, section_m, dates } = hole;
+  const { sections, thickness_m, dates } = hole;
   let gain = 0;
   let from = 0;
   let shiftAbove = 0;
@@ -154,7 +153,7 @@ function inState(h: History, s: States, { edges, cal_bp }: Guide, k: number): nu
     for (let j = from; j < to; j++) {
       trial[j] = u[j]! + lift;
       yr_per_m[j] = h.yr_per_m[j]! * ratio;
-      top_cal_bp[j + 1] = top_cal_bp[j]! + section_m * yr_per_m[j]!;
+      top_cal_bp[j + 1] = top_cal_bp[j]! + thickness_m[j]! * yr_per_m[j]!;
     }
     gain -= lift;
     from = to;
@@ -167,5 +166,5 @@ function inState(h: History, s: States, { edges, cal_bp }: Guide, k: number): nu
     const age = top_cal_bp[j]! + hole.below_m[at]! * yr_per_m[j]! + gapsAbove(h, i, k);
     gain += logLikelihood(dates[i]!, age);
   }
-  return gain;
+  return gain + profilesAlong(hole, top_cal_bp, yr_per_m);
 }

@@ -31,7 +31,7 @@ export function stretching({ sections, dates }: Hole): Stretching {
 /** Returns whether it was made. */
 export function stretch(h: History, room: Stretching, step: number, stream: RandomStream): boolean {
   const { hole, u, law, yr_per_m } = h;
-  const { sections, section_m, dates, settings, isCut } = hole;
+  const { sections, thickness_m, dates, settings, isCut } = hole;
   const { isEdge, before } = room;
   isEdge.fill(0);
   isEdge[0] = 1;
@@ -39,48 +39,52 @@ export function stretch(h: History, room: Stretching, step: number, stream: Rand
   const first = h.state * dates.length;
   for (let i = 0; i < dates.length; i++) {
     const j = hole.section[first + i]!;
-    isEdge[hole.below_m[first + i]! > 0.5 * section_m ? j + 1 : j] = 1;
+    isEdge[hole.below_m[first + i]! > 0.5 * thickness_m[j]! ? j + 1 : j] = 1;
   }
 
   const old = { ...law, variation: h.variation, memory: h.memory };
   const log_variation = law.log_variation + step * settings.variation_log_sd * stream.normal();
   const log_persistence = law.log_persistence + step * settings.persistence_log_sd * stream.normal();
   const variation = exp(log_variation);
-  const m = memory(section_m, exp(log_persistence));
+  const m = memory(hole, exp(log_persistence), h.spare);
   let gain =
     logPriorOfLaw(settings, log_variation, log_persistence) -
     logPriorOfLaw(settings, law.log_variation, law.log_persistence) -
     logSectionsOfAnyMean(u, isCut, old.variation, old.memory, settings);
-  const ratio = (variation * m.newSd) / (old.variation * old.memory.newSd);
+  const wider = variation / old.variation;
   before.set(u);
-  let parts = 0;
   for (let from = 0; from < sections; ) {
     let to = from + 1;
     while (isEdge[to] === 0) to++;
-    parts++;
-    let time = yr_per_m[from]!;
-    let made = 1;
+    let time = thickness_m[from]! * yr_per_m[from]!;
+    let made = thickness_m[from]!;
     let shape = 0;
     for (let j = from + 1; j < to; j++) {
-      const isNew = before[j]! - before[from]! - old.memory.coefficient * (before[j - 1]! - before[from]!);
-      shape = m.coefficient * shape + ratio * isNew;
+      const isNew =
+        before[j]! - before[from]! - old.memory.coefficient[j]! * (before[j - 1]! - before[from]!);
+      const ratio = (wider * m.newSd[j]!) / old.memory.newSd[j]!;
+      gain += log(ratio);
+      shape = m.coefficient[j]! * shape + ratio * isNew;
       u[j] = shape;
-      made += exp(shape);
-      time += yr_per_m[j]!;
+      made += thickness_m[j]! * exp(shape);
+      time += thickness_m[j]! * yr_per_m[j]!;
     }
     const lift = log(time / made);
     u[from] = lift;
     for (let j = from + 1; j < to; j++) u[j] = u[j]! + lift;
     from = to;
   }
-  gain += logSectionsOfAnyMean(u, isCut, variation, m, settings) + (sections - parts) * log(ratio);
+  gain += logSectionsOfAnyMean(u, isCut, variation, m, settings);
   room.level.set(h.level);
+  gain -= h.ofProfiles;
   law.log_variation = log_variation;
   law.log_persistence = log_persistence;
   h.variation = variation;
   h.memory = m;
+  h.spare = old.memory;
   tell(h);
   for (let i = 0; i < dates.length; i++) gain += h.level[i]! - room.level[i]!;
+  gain += h.ofProfiles;
   if (log(stream.uniform()) < gain) {
     law.mean = drawMean(u, isCut, variation, m, settings, stream);
     tell(h);
@@ -91,6 +95,7 @@ export function stretch(h: History, room: Stretching, step: number, stream: Rand
   law.log_persistence = old.log_persistence;
   h.variation = old.variation;
   h.memory = old.memory;
+  h.spare = m;
   tell(h);
   return false;
 }

@@ -5,6 +5,7 @@ import type { Hole } from './hole.ts';
 import type { AgeDepth } from './model.ts';
 import { modesOf } from './modes.ts';
 import type { Reported } from './reported.ts';
+import { sectionAt } from './section.ts';
 
 export function summariseAgeDepth(
   hole: Hole,
@@ -15,7 +16,7 @@ export function summariseAgeDepth(
 ): AgeDepth {
   return {
     kind: 'age_depth',
-    depth_m: Float64Array.from({ length: hole.sections + 1 }, (_, j) => j * hole.section_m),
+    depth_m: hole.edge_m.slice(),
     age_cal_bp: bandOf(all.age),
     accumulation_mm_yr: bandOf(all.accumulation),
     clocks: hole.horizons.map(({ id }, i) => {
@@ -56,21 +57,21 @@ function agesAt(
 ): Float64Array {
   if (typeof depth_m !== 'number' && depth_m.length !== hole.states)
     throw new RangeError(`agesAt: ${depth_m.length} depths; expected ${hole.states}, as of the horizons`);
-  const { sections, section_m, breaks } = hole;
+  const { sections, edge_m, thickness_m, breaks } = hole;
   const ages = new Float64Array(draws.length * kept);
   draws.forEach((d, c) => {
     for (let k = 0; k < kept; k++) {
       const state = d.state[k]!;
       const depth = Math.max(0, typeof depth_m === 'number' ? depth_m : depth_m[state]!);
-      const place = depth / section_m;
       // Rounding of the grid's own lowest depth is not below the bottom.
-      if (!(place <= sections * (1 + 1e-12))) {
+      if (!(depth <= edge_m[sections]! * (1 + 1e-12))) {
         ages[c * kept + k] = NaN;
         continue;
       }
-      const j = Math.min(sections - 1, Math.floor(place));
+      const j = sectionAt(edge_m, depth);
+      const share = (depth - edge_m[j]!) / thickness_m[j]!;
       const top = d.boundary_cal_bp[j]![k]!;
-      let age = top + (place - j) * (d.boundary_cal_bp[j + 1]![k]! - top);
+      let age = top + share * (d.boundary_cal_bp[j + 1]![k]! - top);
       for (let b = 0; b < breaks.length; b++) if (depth > breaks[b]!.depth_m[state]!) age += d.gap_yr[b]![k]!;
       ages[c * kept + k] = age;
     }

@@ -127,7 +127,10 @@ function Settled({ history, before }: { history: HoleHistory; before: HoleHistor
       {converged ? (
         <p role="status" className="settled">
           <Mark name="tick" size={20} /> <b>Converged</b>{' '}
-          <span className="quiet">{counted(history.clocks.length, 'date')} together</span>
+          <span className="quiet">
+            {counted(history.clocks.length, 'date')}
+            {history.profiles.length > 0 ? ` and lead-210 of ${history.profiles.join(', ')}` : ''} together
+          </span>
         </p>
       ) : (
         <Plate state="caution" word="Not converged">
