@@ -104,6 +104,8 @@ export const everyKind: CampaignText = {
         { ...at, property: 'dry density', value: '0.5', unit: 'g/cm3' },
       ];
     }),
+    { sample: 'shelf', property: 'equivalent dose', value: '2', sigma: '0.12', unit: 'Gy' },
+    { sample: 'shelf', property: 'dose rate', value: '2.2', sigma: '0.1', unit: 'Gy/ka' },
   ),
   ...and(
     'points',
@@ -118,11 +120,6 @@ export const everyKind: CampaignText = {
     },
     { point: 'deep', sample: 'deep', kind: 'index', lower: 'MTL', upper: 'MHW' },
     { point: 'gap', sample: 'gap', age_from: 'between', kind: 'terrestrial', lower: 'MTL' },
-  ),
-  ...and(
-    'measurements',
-    { sample: 'shelf', property: 'equivalent dose', value: '2', sigma: '0.12', unit: 'Gy' },
-    { sample: 'shelf', property: 'dose rate', value: '2.2', sigma: '0.1', unit: 'Gy/ka' },
   ),
   ...and('point_errors', { point: 'cut', component: 'compaction', value_m: '0.1', shape: 'one_sided' }),
 };
