@@ -15,7 +15,7 @@ import { type Known, step } from '../runner/step.ts';
 import { tellAgeDepth } from '../words/age-depth.ts';
 import { type AgeRange, type Dated, type Dates, roleOf } from './dates.ts';
 import { disagreements } from './disagreement.ts';
-import { leadInHistory, whyNot } from './lead-in-history.ts';
+import { leadInHistory } from './lead-in-history.ts';
 import type { ProfileOfHole } from './lead-profiles.ts';
 
 /** Of fewer dates there is nothing to be learnt but each itself. */
@@ -60,7 +60,8 @@ export const agesOfHole = step(
     },
     { onProgress },
   ): HoleHistory | null => {
-    const read = lead === null ? null : leadInHistory(lead.label, lead.profile, bottom_m, mediansOf(breaks));
+    const read = lead === null ? null : leadInHistory(lead.label, lead.profile, bottom_m, highestOf(breaks));
+    const isRead = read?.kind === 'read';
     const model = ageDepth(
       {
         horizons: horizons.map(({ lab_code, depth_m, from_cal_bp, density }) => ({
@@ -69,8 +70,8 @@ export const agesOfHole = step(
           age: { from_cal_bp, density },
         })),
         // Beaches lose their tops: the ground may be of any age, where no profile begins at it.
-        surface: read?.surface ?? null,
-        profiles: read?.profiles ?? [],
+        surface: isRead ? read.surface : null,
+        profiles: isRead ? read.profiles : [],
         breaks: [...breaks],
         bottom_m,
       },
@@ -80,7 +81,7 @@ export const agesOfHole = step(
     );
     return model.kind === 'not_enough'
       ? null
-      : told(hole, model, samples, read === null ? [] : [lead!.label]);
+      : told(hole, model, samples, isRead ? read.profiles.map(({ id }) => id) : []);
   },
 );
 
@@ -149,9 +150,11 @@ export function agesAgainstDepth(
         ...erosional.map(({ row }) => run.row('units', row, `unit ${row.unit ?? ''}`)),
       ],
     );
-    const breaks_m = mediansOf(erosional.map(({ placed }) => ({ depth_m: placed.bottom.draws })));
-    const reason = lead === null ? null : whyNot(lead.profile, bottom_m, breaks_m);
-    if (lead !== null && reason !== null) problems.push(leadNotRead(campaign, lead.label, reason));
+    if (lead !== null) {
+      const breaks_m = highestOf(erosional.map(({ placed }) => ({ depth_m: placed.bottom.draws })));
+      const read = leadInHistory(lead.label, lead.profile, bottom_m, breaks_m);
+      if (read.kind === 'not_read') problems.push(leadNotRead(campaign, lead.label, read.reason));
+    }
     if (known === null || known.value === null) continue;
     made.push(known.value);
     problems.push(...disagreements(campaign, known.value));
@@ -209,8 +212,9 @@ const tooFew = (campaign: Campaign, name: string, dates: number): Problem =>
     'Date more samples of the hole, or remove it from the setting.',
   );
 
-const mediansOf = (breaks: readonly { depth_m: Float64Array }[]): number[] =>
-  breaks.map(({ depth_m }) => median(depth_m));
+/** Of all draws of each. */
+const highestOf = (breaks: readonly { depth_m: Float64Array }[]): number[] =>
+  breaks.map(({ depth_m }) => depth_m.reduce((a, b) => Math.min(a, b)));
 
 const leadNotRead = (campaign: Campaign, profile: string, reason: string): Problem => {
   const row = campaign.rows.lead_profiles.find((each) => each.profile === profile);

@@ -1,5 +1,5 @@
 /**
- * The ages of one or a few neighbouring dated horizons drawn anew, the history about them bending for it (`bending.ts`): the
+ * The ages of one or a few neighbouring dated horizons drawn again, the history about them bending for it (`bending.ts`): the
  * way of dates from in place to out of it and back, and of several that contradict each other from the one reading to the
  * other. A history that only scales (`moves.ts`) breaks at the horizons, which accumulation that persists forbids; here it
  * gives way as far up and down as it would by itself.
@@ -10,11 +10,11 @@
  * 24:842–872), which leaves the density as it is. Where nothing below stays the last block is left out, and all below shifts.
  */
 import { exp, log, type RandomStream } from '@stillstand/science/base';
-import { type Bending, bendBetween, bendingOf, bendTo, logVolume, makeBend } from './bending.ts';
+import { type Bending, bendBetween, bendingOf, bendTo, logVolume, makeBends, setBlock } from './bending.ts';
+import { datesBent, profilesBent } from './bent.ts';
 import { logLikelihood } from './date-likelihood.ts';
 import { type History, tell } from './history.ts';
 import type { Hole } from './hole.ts';
-import { logProfiles } from './profiles.ts';
 import { logRough, type Rough, roughBy, roughOf } from './rough.ts';
 import { between, type Sums, sumsOf, yearAt, younger } from './sums.ts';
 
@@ -32,9 +32,8 @@ export interface Bends {
   /** [state × horizons]: the horizons by depth. */
   order: Int16Array;
   bending: Bending;
-  /** By horizon of the run: age of the candidate without gaps. By block: slope along its bend; [block × block] the curvature. */
+  /** By horizon of the run, without gaps: age of the candidate, and of the one chosen so far. */
   age: Float64Array;
-  slope: Float64Array;
   chosen: Float64Array;
   rough: Rough;
 }
@@ -57,7 +56,6 @@ export function bendsOf(hole: Hole): Bends {
     order,
     bending: bendingOf(hole, blocks),
     age: new Float64Array(AT_ONCE),
-    slope: new Float64Array(blocks),
     chosen: new Float64Array(AT_ONCE),
     rough: roughOf(blocks),
   };
@@ -73,23 +71,17 @@ export function drawAges(
   stream: RandomStream,
 ): boolean {
   const { hole, top_cal_bp } = h;
-  const { order, bending, age, slope, rough, chosen } = room;
+  const { order, bending, age, rough, chosen } = room;
   const n = hole.dates.length;
   const place = h.state * n;
   const { from, to } = boundaries(hole, room, place, start, count, stream);
   const isOpen = to === hole.sections;
   bendBetween(h, bending, from, to);
   blocksOf(hole, room, place, start, count, isOpen);
-  const { blocks, wanted, c, b, added, most } = bending;
-  const { sections } = hole;
-  for (let k = 0; k < blocks; k++) {
-    makeBend(bending, k, sections);
-    let g = 0;
-    for (let j = from; j < to; j++) g += b[k * sections + j]! * bending.slope[j]!;
-    slope[k] = g;
-  }
+  makeBends(bending, hole.sections);
+  const { blocks, wanted, c, along, added, most } = bending;
   const volume = logVolume(h, bending);
-  if (!(volume > -Infinity) || !roughBy(h, bending, rough, slope)) return false;
+  if (!(volume > -Infinity) || !roughBy(h, bending, rough)) return false;
   const begin = top_cal_bp[from]!;
   const end = isOpen ? Infinity : top_cal_bp[to]!;
 
@@ -124,14 +116,14 @@ export function drawAges(
   }
   const volumeThere = bendTo(h, bending);
   if (!(volumeThere > -Infinity)) return false;
-  let gain = volume - volumeThere + roughHere - roughThere + logDates(h, room, from, to);
+  let gain = volume - volumeThere + roughHere - roughThere + datesBent(h, bending, h.state);
   for (let i = 0; i < n; i++) {
     const j = hole.section[place + i]!;
     if (j >= from && (isOpen || j < to)) gain -= h.level[i]!;
   }
-  gain += profilesBent(h, bending, from, to) - h.ofProfiles;
+  gain += profilesBent(h, bending) - h.ofProfiles;
   for (let k = 0; k < blocks; k++) {
-    gain -= c[k]! * slope[k]!;
+    gain -= c[k]! * along[k]!;
     for (let l = 0; l < blocks; l++) gain -= 0.5 * c[k]! * c[l]! * rough.curvature[k * most + l]!;
   }
   if (!(gain >= 0 || stream.uniform() < exp(gain))) return false;
@@ -206,7 +198,7 @@ function blocksOf(
   isOpen: boolean,
 ): void {
   const { section, below_m, thickness_m, sections } = hole;
-  const { first, last, firstMetres, lastMetres, w, from, to } = bending;
+  const { firstMetres, w, from, to } = bending;
   bending.blocks = isOpen ? count : count + 1;
   let above = from;
   let used = 0;
@@ -214,59 +206,13 @@ function blocksOf(
     const at = place + (k < count ? order[place + start + k]! : 0);
     const j = k < count ? section[at]! : to - 1;
     const reached = k < count ? below_m[at]! : thickness_m[j]!;
-    first[k] = above;
-    last[k] = j;
-    firstMetres[k] = (j === above ? reached : thickness_m[above]!) - used;
-    lastMetres[k] = reached;
+    setBlock(bending, hole, k, above, used, j, reached);
     for (let i = from; i < to; i++)
       w[k * sections + i] =
         i < above || i > j ? 0 : i === above ? firstMetres[k]! : i === j ? reached : thickness_m[i]!;
     above = j;
     used = reached;
   }
-}
-
-/** Log likelihood of the dates that move, as the history is bent. */
-function logDates(h: History, { bending }: Bends, from: number, to: number): number {
-  const { hole, top_cal_bp, gaps_yr } = h;
-  const { yr_per_m } = bending;
-  const { dates, section, below_m, thickness_m } = hole;
-  const place = h.state * dates.length;
-  let sum = 0;
-  let top = top_cal_bp[from]!;
-  let next = from;
-  for (let i = 0; i < dates.length; i++) {
-    const j = section[place + i]!;
-    if (j < from || j >= to) continue;
-    if (j < next) {
-      top = top_cal_bp[from]!;
-      next = from;
-    }
-    for (; next < j; next++) top += thickness_m[next]! * yr_per_m[next]!;
-    sum += logLikelihood(dates[i]!, top + below_m[place + i]! * yr_per_m[j]! + gaps_yr[i]!);
-  }
-  return sum;
-}
-
-/** Log likelihood of the profiles, as the history is bent. */
-function profilesBent(
-  { hole, top_cal_bp, yr_per_m, ofProfiles }: History,
-  bent: Bending,
-  from: number,
-  to: number,
-): number {
-  if (!hole.profiles.some(({ last }) => last >= from)) return ofProfiles;
-  let j = from;
-  let top = top_cal_bp[from]!;
-  return logProfiles(hole.profiles, (section, below_m) => {
-    if (section < from || section >= to) return top_cal_bp[section]! + below_m * yr_per_m[section]!;
-    if (section < j) {
-      j = from;
-      top = top_cal_bp[from]!;
-    }
-    for (; j < section; j++) top += hole.thickness_m[j]! * bent.yr_per_m[j]!;
-    return top + below_m * bent.yr_per_m[section]!;
-  });
 }
 
 /** Ages for the run, each older than the one above. */

@@ -16,6 +16,8 @@ export interface Bending {
   /** [block × section]: metres the bends are made for, and the bends. */
   w: Float64Array;
   b: Float64Array;
+  /** By block: slope of the cost along its bend where the history is. */
+  along: Float64Array;
   /** The blocks whose times are asked: metres of the first and last section in each, the whole ones between. */
   blocks: number;
   first: Int32Array;
@@ -49,6 +51,7 @@ export function bendingOf({ sections }: Hole, most: number): Bending {
     to: sections,
     w: of(most * sections),
     b: of(most * sections),
+    along: of(most),
     blocks: 0,
     first: new Int32Array(most),
     last: new Int32Array(most),
@@ -95,21 +98,45 @@ export function bendBetween(
   }
 }
 
-/** b of the block k from its w. */
-export function makeBend({ w, b, diagonal, off, from, to }: Bending, k: number, sections: number): void {
-  const at = k * sections;
-  let above = 0;
-  for (let j = from; j < to; j++) {
-    above = w[at + j]! - off[j]! * above;
-    b[at + j] = above;
+/** b of each block from its w, and the slope of the cost along it. */
+export function makeBends(
+  { w, b, diagonal, off, slope, along, blocks, from, to }: Bending,
+  sections: number,
+): void {
+  for (let k = 0; k < blocks; k++) {
+    const at = k * sections;
+    let above = 0;
+    for (let j = from; j < to; j++) {
+      above = w[at + j]! - off[j]! * above;
+      b[at + j] = above;
+    }
+    let below = 0;
+    let offBelow = 0;
+    for (let j = to - 1; j >= from; j--) {
+      below = b[at + j]! / diagonal[j]! - offBelow * below;
+      b[at + j] = below;
+      offBelow = off[j]!;
+    }
+    let g = 0;
+    for (let j = from; j < to; j++) g += b[at + j]! * slope[j]!;
+    along[k] = g;
   }
-  let below = 0;
-  let offBelow = 0;
-  for (let j = to - 1; j >= from; j--) {
-    below = b[at + j]! / diagonal[j]! - offBelow * below;
-    b[at + j] = below;
-    offBelow = off[j]!;
-  }
+}
+
+/** Block k from where the one above it ended, `used` metres down the section `above`, to `reached` metres down section j. */
+export function setBlock(
+  { first, last, firstMetres, lastMetres }: Bending,
+  { thickness_m }: Hole,
+  k: number,
+  above: number,
+  used: number,
+  j: number,
+  reached: number,
+): void {
+  first[k] = above;
+  last[k] = j;
+  firstMetres[k] = (j === above ? reached : thickness_m[above]!) - used;
+  lastMetres[k] = reached;
 }
 
 /** Log |∂T/∂c| as the history is, c = 0; NaN where the times do not say what c is. */
@@ -128,16 +155,20 @@ export function bendTo(h: History, room: Bending): number {
     let off = 0;
     for (let k = 0; k < blocks; k++) off = Math.max(off, Math.abs(miss[k]!));
     if (off < FOUND) return volume;
-    for (let k = 1; k < blocks; k++)
-      for (let l = 0; l < k; l++) miss[k] = miss[k]! - jacobian[k * most + l]! * miss[l]!;
-    for (let k = blocks - 1; k >= 0; k--) {
-      for (let l = k + 1; l < blocks; l++) miss[k] = miss[k]! - jacobian[k * most + l]! * miss[l]!;
-      miss[k] = miss[k]! / jacobian[k * most + k]!;
-    }
+    solve(jacobian, most, blocks, miss);
     const share = off > LONGEST ? LONGEST / off : 1;
     for (let k = 0; k < blocks; k++) c[k] = c[k]! + share * miss[k]!;
   }
   return Number.NaN;
+}
+
+/** Solves the factored equations for x, in its place. */
+export function solve(factored: Float64Array, most: number, blocks: number, x: Float64Array): void {
+  for (let k = 1; k < blocks; k++) for (let l = 0; l < k; l++) x[k] = x[k]! - factored[k * most + l]! * x[l]!;
+  for (let k = blocks - 1; k >= 0; k--) {
+    for (let l = k + 1; l < blocks; l++) x[k] = x[k]! - factored[k * most + l]! * x[l]!;
+    x[k] = x[k]! / factored[k * most + k]!;
+  }
 }
 
 /** The times at c: what their logarithms are off by, the factored ∂ log T/∂c, and log |∂T/∂c|, NaN where it is none. */

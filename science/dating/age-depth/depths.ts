@@ -6,9 +6,9 @@
  * stretch alike; where a centimetre is decades, few states fit so.
  */
 import { exp, log, type RandomStream } from '@stillstand/science/base';
-import { type Bending, bendBetween, bendingOf, bendTo, logVolume, makeBend } from './bending.ts';
-import { logLikelihood } from './date-likelihood.ts';
-import { gapsAbove, type History, profilesAlong, tell } from './history.ts';
+import { type Bending, bendBetween, bendingOf, bendTo, logVolume, makeBends, setBlock } from './bending.ts';
+import { datesBent, profilesBent } from './bent.ts';
+import { gapsAbove, type History, tell } from './history.ts';
 import type { Hole } from './hole.ts';
 import { logSections } from './law.ts';
 import { logRough, type Rough, roughBy, roughOf } from './rough.ts';
@@ -19,13 +19,11 @@ export interface Depths {
   kept: Int32Array;
   age_cal_bp: Float64Array;
   bending: Bending;
-  slope: Float64Array;
   rough: Rough;
   /** In the bend that costs least. */
   least_yr_per_m: Float64Array;
   /** In the state that is tried. */
   u: Float64Array;
-  top_cal_bp: Float64Array;
 }
 
 /** States to choose among besides the present one. */
@@ -65,31 +63,26 @@ export function depthsOf(hole: Hole): Depths | null {
     kept: Int32Array.from(kept),
     age_cal_bp: new Float64Array(kept.length),
     bending,
-    slope: new Float64Array(kept.length),
     rough: roughOf(kept.length),
     least_yr_per_m: new Float64Array(sections),
     u: new Float64Array(sections),
-    top_cal_bp: new Float64Array(sections + 1),
   };
 }
 
-/** Chooses a state anew; returns whether it is another. */
+/** Chooses a state again; returns whether it is another. */
 export function drawDepths(h: History, room: Depths, stream: RandomStream): boolean {
   const { hole, law } = h;
-  const { kept, age_cal_bp, bending, slope, rough, u } = room;
+  const { kept, age_cal_bp, bending, rough, u } = room;
   const { sections, states } = hole;
   bendBetween(h, bending, 0, sections);
+  makeBends(bending, sections);
   for (let k = 0; k < kept.length; k++) {
     const i = kept[k]!;
-    makeBend(bending, k, sections);
     age_cal_bp[k] = h.bare_cal_bp[i]! + h.gaps_yr[i]!;
-    let g = 0;
-    for (let j = 0; j < sections; j++) g += bending.b[k * sections + j]! * bending.slope[j]!;
-    slope[k] = g;
   }
   // Rough by the median depths, so that it is the same from every state.
   blocksAt(hole, room, -1);
-  if (!roughBy(h, bending, rough, slope)) return false;
+  if (!roughBy(h, bending, rough)) return false;
   room.least_yr_per_m.set(bending.yr_per_m);
   const roughHere = roughIn(h, room, h.state);
   if (!(roughHere > -Infinity)) return false;
@@ -151,7 +144,7 @@ function roughIn(h: History, room: Depths, state: number): number {
 function inState(h: History, room: Depths, state: number): number {
   const { hole, law } = h;
   const { kept, age_cal_bp, bending, u } = room;
-  const { wanted, added, yr_per_m } = bending;
+  const { wanted, added } = bending;
   if (!blocksAt(hole, room, state)) return -Infinity;
   let above = h.ground_cal_bp;
   for (let k = 0; k < kept.length; k++) {
@@ -163,34 +156,17 @@ function inState(h: History, room: Depths, state: number): number {
   const volume = bendTo(h, bending);
   if (!(volume > -Infinity)) return -Infinity;
   for (let j = 0; j < u.length; j++) u[j] = h.u[j]! + added[j]!;
-  let weight = logSections(u, hole.isCut, law.mean, h.variation, h.memory) - volume;
-  let top = h.ground_cal_bp;
-  let next = 0;
-  for (let i = 0; i < hole.dates.length; i++) {
-    const at = state * hole.dates.length + i;
-    const j = hole.section[at]!;
-    if (j < next) {
-      top = h.ground_cal_bp;
-      next = 0;
-    }
-    for (; next < j; next++) top += hole.thickness_m[next]! * yr_per_m[next]!;
-    const bare = top + hole.below_m[at]! * yr_per_m[j]!;
-    weight += logLikelihood(hole.dates[i]!, bare + gapsAbove(h, i, state));
-  }
-  if (hole.profiles.length === 0) return weight;
-  room.top_cal_bp[0] = h.ground_cal_bp;
-  for (let j = 0; j < hole.sections; j++)
-    room.top_cal_bp[j + 1] = room.top_cal_bp[j]! + hole.thickness_m[j]! * yr_per_m[j]!;
-  return weight + profilesAlong(hole, room.top_cal_bp, yr_per_m);
+  return (
+    logSections(u, hole.isCut, law.mean, h.variation, h.memory) -
+    volume +
+    datesBent(h, bending, state) +
+    profilesBent(h, bending)
+  );
 }
 
 /** The blocks between the kept horizons in a state, or by their medians (−1); false where they are not one below the other. */
-function blocksAt(
-  { section, below_m, edge_m, thickness_m, dates, horizons }: Hole,
-  { kept, bending }: Depths,
-  state: number,
-): boolean {
-  const { first, last, firstMetres, lastMetres } = bending;
+function blocksAt(hole: Hole, { kept, bending }: Depths, state: number): boolean {
+  const { section, below_m, edge_m, dates, horizons } = hole;
   let above = 0;
   let used = 0;
   for (let k = 0; k < kept.length; k++) {
@@ -199,10 +175,7 @@ function blocksAt(
     const j = state < 0 ? sectionAt(edge_m, median_m) : section[at]!;
     const reached = state < 0 ? median_m - edge_m[j]! : below_m[at]!;
     if (j < above || (j === above && !(reached > used))) return false;
-    first[k] = above;
-    last[k] = j;
-    firstMetres[k] = (j === above ? reached : thickness_m[above]!) - used;
-    lastMetres[k] = reached;
+    setBlock(bending, hole, k, above, used, j, reached);
     above = j;
     used = reached;
   }

@@ -1,7 +1,7 @@
 /** A hole made ready for the chains: sections, breaks, and where each horizon lies in each state of the hole. */
 import { median } from '@stillstand/science/base';
 import { type DateLikelihood, dateLikelihood } from './date-likelihood.ts';
-import type { AgeDepthInput, DatedHorizon, NotEnough } from './model.ts';
+import type { AgeDepthInput, Break, DatedHorizon, NotEnough, Profile } from './model.ts';
 import { type PlacedProfile, placed } from './profiles.ts';
 import { edgesOf, nearestEdge, sectionAt } from './section.ts';
 import type { AgeDepthSettings } from './settings.ts';
@@ -28,7 +28,7 @@ export interface Hole {
   isBelow: Uint8Array;
 }
 
-/** @throws RangeError where depths are no numbers or not as many everywhere, or the bottom is no depth. */
+/** @throws RangeError where depths are no numbers or not as many everywhere, the bottom is no depth, or a profile lies outside or on a break. */
 export function makeHole(input: AgeDepthInput, settings: AgeDepthSettings): Hole | NotEnough {
   const { surface, bottom_m } = input;
   const states = (input.horizons[0] ?? input.breaks[0])?.depth_m.length ?? 0;
@@ -67,6 +67,7 @@ export function makeHole(input: AgeDepthInput, settings: AgeDepthSettings): Hole
   }
 
   const profiles = input.profiles ?? [];
+  for (const profile of profiles) demandProfile(profile, deepest, input.breaks);
   const edge_m = edgesOf(
     deepest,
     settings.sections,
@@ -115,4 +116,18 @@ export function makeHole(input: AgeDepthInput, settings: AgeDepthSettings): Hole
     below_m,
     isBelow,
   };
+}
+
+function demandProfile({ id, ends_m }: Profile, deepest_m: number, breaks: readonly Break[]): void {
+  const isFine = ends_m.length > 0 && ends_m.every((end, e) => end >= 0 && (e === 0 || end > ends_m[e - 1]!));
+  if (!isFine)
+    throw new RangeError(
+      `ageDepth: depths of ${id} are ${ends_m.join(', ')}; expected some, downward from 0 m on`,
+    );
+  const lowest = ends_m.at(-1)!;
+  if (!(lowest <= deepest_m))
+    throw new RangeError(`ageDepth: ${id} reaches ${lowest} m; expected at most ${deepest_m} m, the bottom`);
+  const among = breaks.find(({ depth_m }) => depth_m.some((d) => d < lowest));
+  if (among !== undefined)
+    throw new RangeError(`ageDepth: ${among.id} lies among the depths of ${id}; expected no break there`);
 }

@@ -39,7 +39,7 @@ export function logPriorOfLaw(
   return -0.5 * (zs * zs + zl * zl);
 }
 
-/** By section: sd of w where memory begins anew; its coefficient on the w above, and sd of what is new, where it goes on. */
+/** By section: sd of w where memory begins again; its coefficient on the w above, and sd of what is new, where it goes on. */
 export interface Memory {
   coefficient: Float64Array;
   sd: Float64Array;

@@ -4,7 +4,7 @@
  * (Christen & Fox 2005, J. Comput. Graph. Stat. 14:795–810). The histories that a run can bend into are the same seen from
  * any of them, and so are their least costly one and what is rough here.
  */
-import { type Bending, timesAt } from './bending.ts';
+import { type Bending, solve, timesAt } from './bending.ts';
 import type { History } from './history.ts';
 
 export interface Rough {
@@ -29,9 +29,9 @@ export function roughOf(most: number): Rough {
   };
 }
 
-/** Takes the run that the bends are made for, whose cost along c has that slope where the history is; false where there is none. */
-export function roughBy(h: History, bending: Bending, room: Rough, slope: Float64Array): boolean {
-  const { blocks, most, b, w, c, from, to, wanted, miss } = bending;
+/** Takes the run that the bends are made for; false where there is none. */
+export function roughBy(h: History, bending: Bending, room: Rough): boolean {
+  const { blocks, most, b, w, along, c, from, to, wanted, miss } = bending;
   const { sections } = h.hole;
   const { curvature, factor, logTime, jacobian } = room;
   for (let k = 0; k < blocks; k++) {
@@ -46,7 +46,7 @@ export function roughBy(h: History, bending: Bending, room: Rough, slope: Float6
     }
   }
   for (let k = 0; k < blocks; k++) {
-    let x = -slope[k]!;
+    let x = -along[k]!;
     for (let l = 0; l < k; l++) x -= factor[k * most + l]! * c[l]!;
     c[k] = x / factor[k * most + k]!;
   }
@@ -66,12 +66,7 @@ export function roughBy(h: History, bending: Bending, room: Rough, slope: Float6
 
 /** Rough log density in c of what is `off` in log T from the bend that costs least. */
 export function logRough({ jacobian, curvature, off }: Rough, { blocks, most }: Bending): number {
-  for (let k = 1; k < blocks; k++)
-    for (let l = 0; l < k; l++) off[k] = off[k]! - jacobian[k * most + l]! * off[l]!;
-  for (let k = blocks - 1; k >= 0; k--) {
-    for (let l = k + 1; l < blocks; l++) off[k] = off[k]! - jacobian[k * most + l]! * off[l]!;
-    off[k] = off[k]! / jacobian[k * most + k]!;
-  }
+  solve(jacobian, most, blocks, off);
   let cost = 0;
   for (let k = 0; k < blocks; k++) {
     let q = 0;

@@ -1,0 +1,46 @@
+/** What dates and profiles say of a history as it is bent. */
+import type { Bending } from './bending.ts';
+import { logLikelihood } from './date-likelihood.ts';
+import { gapsAbove, type History } from './history.ts';
+import { logProfiles } from './profiles.ts';
+
+/** Log likelihood of the dates that lie in the sections that bend, in a state of the hole. */
+export function datesBent(h: History, { from, to, yr_per_m }: Bending, state: number): number {
+  const { hole, top_cal_bp } = h;
+  const { dates, section, below_m, thickness_m } = hole;
+  const place = state * dates.length;
+  let sum = 0;
+  let top = top_cal_bp[from]!;
+  let next = from;
+  for (let i = 0; i < dates.length; i++) {
+    const j = section[place + i]!;
+    if (j < from || j >= to) continue;
+    if (j < next) {
+      top = top_cal_bp[from]!;
+      next = from;
+    }
+    for (; next < j; next++) top += thickness_m[next]! * yr_per_m[next]!;
+    const bare = top + below_m[place + i]! * yr_per_m[j]!;
+    sum += logLikelihood(dates[i]!, bare + gapsAbove(h, i, state));
+  }
+  return sum;
+}
+
+/** Log likelihood of all profiles. */
+export function profilesBent(
+  { hole, top_cal_bp, yr_per_m, ofProfiles }: History,
+  { from, to, yr_per_m: bent }: Bending,
+): number {
+  if (!hole.profiles.some(({ last }) => last >= from)) return ofProfiles;
+  let next = from;
+  let top = top_cal_bp[from]!;
+  return logProfiles(hole.profiles, (j, below_m) => {
+    if (j < from || j >= to) return top_cal_bp[j]! + below_m * yr_per_m[j]!;
+    if (j < next) {
+      next = from;
+      top = top_cal_bp[from]!;
+    }
+    for (; next < j; next++) top += hole.thickness_m[next]! * bent[next]!;
+    return top + below_m * bent[j]!;
+  });
+}
