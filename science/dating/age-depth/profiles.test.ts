@@ -21,7 +21,8 @@ const date = (id: string, depth_m: number[], mean: number, sd: number): DatedHor
 const profile = (ends_m: number[], mean: number, sd: number): Profile => ({
   id: 'profile',
   ends_m: Float64Array.from(ends_m),
-  logLikelihood: (ages) => log(normal(mean, sd)(ages.at(-1)!) + 1e-300),
+  // Up to a constant: one that is far from 0 must not matter.
+  logLikelihood: (ages) => log(normal(mean, sd)(ages.at(-1)!) + 1e-300) + 40,
 });
 
 const top = date('top', [0.5, 0.6, 0.55, 0.45], 500, 100);
