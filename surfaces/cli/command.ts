@@ -41,6 +41,14 @@ interface Range {
 /** Wrong use of the command line: said with the usage, exit code 2. */
 export class WrongUse extends Error {}
 
+/** The path of the one table that a command reads; `of`: what its rows are. */
+export function oneTable({ positionals }: Words, of: string): string {
+  const [path, ...others] = positionals;
+  if (path === undefined || others.length > 0)
+    throw new WrongUse(`Expected one table of ${of}; found ${positionals.join(' ') || 'none'}`);
+  return path;
+}
+
 const COMMON_OPTIONS = {
   json: { type: 'boolean', about: 'print JSON, for other programs' },
   help: { type: 'boolean', about: 'say how the command is used' },

@@ -11,7 +11,7 @@ import {
   ageDepthDefaults,
   isProbableOutlier,
 } from '@stillstand/science/dating';
-import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
+import { type Command, type ExitCode, oneTable, type Words, WrongUse } from '../command.ts';
 import { type DatedDepth, datedDepths, inStates } from '../dated-depths.ts';
 import { numbersOf } from '../intervals.ts';
 import { readPlainTable } from '../plain-table.ts';
@@ -66,8 +66,7 @@ export const ages: Command = {
 };
 
 async function run(words: Words): Promise<ExitCode> {
-  const [path, ...others] = words.positionals;
-  if (path === undefined || others.length > 0) throw new WrongUse('Expected one table');
+  const path = oneTable(words, 'dated depths');
   const asked = depthsOf(words, 'at');
   const hiatuses = depthsOf(words, 'hiatus');
   const surface = groundOf(words);

@@ -41,7 +41,7 @@ import {
   surelyBelow,
 } from '@stillstand/science/curve';
 import { AGAINST_OPTIONS, against, readAgainst, sayDifference } from '../against.ts';
-import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
+import { type Command, type ExitCode, oneTable, type Words, WrongUse } from '../command.ts';
 import { GAUGE_OPTIONS, type GaugeOfCurve, readGauge, sayGauge } from '../gauge.ts';
 import { intervalsOf, numbersOf } from '../intervals.ts';
 import {
@@ -222,8 +222,7 @@ export const curve: Command = {
 };
 
 async function run(words: Words): Promise<ExitCode> {
-  const [path, ...others] = words.positionals;
-  if (path === undefined || others.length > 0) throw new WrongUse('Expected one table of points');
+  const path = oneTable(words, 'points');
   const table = await readPlainTable(path, ['id', 'kind', 'rsl_m', 'rsl_sigma_m']);
   const ranges = await readTideRanges(words, table);
   const read: { point: CurvePoint; site: string | null }[] = [];

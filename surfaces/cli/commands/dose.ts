@@ -11,7 +11,7 @@ import {
   type Measured,
   measured,
 } from '@stillstand/science/luminescence';
-import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
+import { type Command, type ExitCode, oneTable, type Words, WrongUse } from '../command.ts';
 import {
   countedFrom,
   foundIn,
@@ -57,8 +57,7 @@ export const dose: Command = {
 };
 
 async function run(words: Words): Promise<ExitCode> {
-  const [path, ...others] = words.positionals;
-  if (path === undefined || others.length > 0) throw new WrongUse('Expected one table of doses');
+  const path = oneTable(words, 'doses');
   const set = words.text('factors') ?? 'guerin2011';
   if (!isDoseFactorSet(set)) throw new WrongUse(`--factors: found “${set}”, expected ${SETS}`);
   const sigmas = sigmasOf(words);

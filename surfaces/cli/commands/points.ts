@@ -1,7 +1,7 @@
 /** `stillstand points`: index and limiting points from a plain table. */
 import { problem } from '@stillstand/campaign/problems';
 import { type PlainPoint, plainPoint } from '@stillstand/science/points';
-import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
+import { type Command, type ExitCode, oneTable, type Words, WrongUse } from '../command.ts';
 import { readPlainTable } from '../plain-table.ts';
 import { sayJson, sayProblems, sayTable } from '../say.ts';
 
@@ -26,8 +26,7 @@ export const points: Command = {
 };
 
 async function run(words: Words): Promise<ExitCode> {
-  const [path, ...others] = words.positionals;
-  if (path === undefined || others.length > 0) throw new WrongUse('Expected one table');
+  const path = oneTable(words, 'points');
   const sigma = words.number('sigma') ?? 2;
   if (sigma !== 1 && sigma !== 2) throw new WrongUse(`--sigma: found ${sigma}, expected 1 or 2`);
   const table = await readPlainTable(path, ['id', 'kind', 'elevation_m', 'reference_water_level_m']);

@@ -11,7 +11,7 @@ import {
   type ReservoirOffset,
   type YearlyCurve,
 } from '@stillstand/science/dating';
-import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
+import { type Command, type ExitCode, oneTable, type Words } from '../command.ts';
 import { type PlainRow, type PlainTable, readPlainTable } from '../plain-table.ts';
 import { print, sayJson, sayProblems, sayTable } from '../say.ts';
 
@@ -43,10 +43,8 @@ interface Pool extends Omit<PooledOffset, 'mean_yr' | 'new_sample_error_yr'> {
   delta_r_error: number;
 }
 
-async function run({ positionals, flag }: Words): Promise<ExitCode> {
-  const [path, ...others] = positionals;
-  if (path === undefined || others.length > 0)
-    throw new WrongUse(`Expected one file of shells; found ${positionals.join(' ') || 'none'}`);
+async function run(words: Words): Promise<ExitCode> {
+  const path = oneTable(words, 'shells');
   const table = await readPlainTable(path, ['id', 'age', 'error']);
   const marine = await loadCurve('marine20');
   const shells: Shell[] = [];
@@ -67,7 +65,7 @@ async function run({ positionals, flag }: Words): Promise<ExitCode> {
   }
   const groups = [...new Set(table.rows.map((row) => row.text('group')))];
   const pools = groups.flatMap((group) => poolOf(group, shells, table));
-  if (flag('json')) sayJson({ shells, pools });
+  if (words.flag('json')) sayJson({ shells, pools });
   else sayOffsets(shells, pools);
   return sayProblems(table.problems);
 }

@@ -2,7 +2,7 @@
 import { problem } from '@stillstand/campaign/problems';
 import { CURVE_NAMES, isCurveName, loadCurve } from '@stillstand/published/curves';
 import { calibrationSets, DISAGREES, matchSequence, type SequenceMember } from '@stillstand/science/dating';
-import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
+import { type Command, type ExitCode, oneTable, type Words } from '../command.ts';
 import { type PlainRow, type PlainTable, readPlainTable } from '../plain-table.ts';
 import { print, sayJson, sayProblems, sayTable } from '../say.ts';
 
@@ -20,10 +20,8 @@ export const sequence: Command = {
   run,
 };
 
-async function run({ positionals, flag }: Words): Promise<ExitCode> {
-  const [path, ...others] = positionals;
-  if (path === undefined || others.length > 0)
-    throw new WrongUse(`Expected one file of rings; found ${positionals.join(' ') || 'none'}`);
+async function run(words: Words): Promise<ExitCode> {
+  const path = oneTable(words, 'rings');
   const table = await readPlainTable(path, ['id', 'age', 'error', 'curve', 'after_first']);
   const members: SequenceMember[] = [];
   for (const row of table.rows) members.push(...(await memberOf(row, table)));
@@ -81,7 +79,7 @@ async function run({ positionals, flag }: Words): Promise<ExitCode> {
       'members that agree with one year (p of at least 0.05)',
       'Check the counts, the blocks and the curve.',
     );
-  if (flag('json')) sayJson({ members: dated, chi_square, degrees, p });
+  if (words.flag('json')) sayJson({ members: dated, chi_square, degrees, p });
   else {
     sayTable([
       [

@@ -9,7 +9,7 @@ import {
   type UraniumAge,
   uraniumAge,
 } from '@stillstand/science/uranium';
-import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
+import { type Command, type ExitCode, oneTable, type Words, WrongUse } from '../command.ts';
 import {
   countedFrom,
   foundIn,
@@ -51,8 +51,7 @@ export const uranium: Command = {
 };
 
 async function run(words: Words): Promise<ExitCode> {
-  const [path, ...others] = words.positionals;
-  if (path === undefined || others.length > 0) throw new WrongUse('Expected one table of ratios');
+  const path = oneTable(words, 'ratios');
   const constants = words.text('constants') ?? 'cheng2013';
   if (!isDecayConstantSet(constants))
     throw new WrongUse(`--constants: found “${constants}”, expected ${SETS}`);
