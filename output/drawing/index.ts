@@ -36,4 +36,5 @@ export {
   Text,
   textWidth,
   wrapped,
+  ZOOM,
 } from './text.tsx';

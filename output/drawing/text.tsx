@@ -18,6 +18,8 @@ const TITLE_FAMILY = "'STIX Two Text','STIX Two Text Variable','Times New Roman'
 /** Sizes in points: 7 pt in print is the 13 px of the screen's figures, and the least that journals take;
  * `small` is for screens alone, which draw larger. */
 export const SIZE = { small: 6, text: 7, caption: 7.5, title: 14 } as const;
+/** On the screen: pixels to a point of paper, so that text is 13.5 px. */
+export const ZOOM = 13.5 / SIZE.text;
 
 const PLACE = new Map([...CHARACTERS].map((character, i) => [character, i]));
 

@@ -1,6 +1,6 @@
 /** The curve on the screen: the drawing of the printed figure at the screen's size, with the interval in hand over it. */
 import { curveOf, type Results, sitesOfCurve } from '@stillstand/campaign/results';
-import { INKS, InkContext, SIZE, TEXT_FAMILY } from '@stillstand/output/drawing';
+import { INKS, InkContext, SIZE, TEXT_FAMILY, ZOOM } from '@stillstand/output/drawing';
 import { CurveDrawing, type CurveLayout, curveLayout, type RateBar } from '@stillstand/output/figures';
 import { memo, useDeferredValue, useMemo } from 'react';
 import { printed, useWidth } from '../../parts/index.ts';
@@ -9,8 +9,6 @@ import { Handles } from './handles.tsx';
 import type { Interval } from './interval.ts';
 import './picture.css';
 
-/** Pixels to a point of paper: 7 pt of text are 13.5 px. */
-const ZOOM = 13.5 / 7;
 interface PictureProps {
   results: Results;
   chosen: Interval | null;

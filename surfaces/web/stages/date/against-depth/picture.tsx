@@ -1,6 +1,6 @@
 /** Age against depth on the screen: the drawing of the printed figure at the screen's size; a date is chosen by a press. */
 import type { HoleHistory, HoleResult, Results } from '@stillstand/campaign/results';
-import { INKS, InkContext, SIZE, TEXT_FAMILY } from '@stillstand/output/drawing';
+import { INKS, InkContext, SIZE, TEXT_FAMILY, ZOOM } from '@stillstand/output/drawing';
 import {
   AgeDepthDrawing,
   type AgeDepthLayout,
@@ -14,8 +14,6 @@ import { memo, useMemo, useRef } from 'react';
 import { counted, printed, useWidth } from '../../../parts/index.ts';
 import { useTheme } from '../../../shell/index.ts';
 
-/** Pixels to a point of paper: 7 pt of text are 13.5 px. */
-const ZOOM = 13.5 / 7;
 /** A finger hits a date from so many pixels off. */
 const REACH = 24;
 /** A finger that moved less has pressed, not scrolled. */

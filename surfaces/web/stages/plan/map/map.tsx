@@ -1,6 +1,6 @@
 /** The map of the campaign: the drawing of the printed figure at the screen's size, with holes to press in it. */
 import { isGivenUp } from '@stillstand/campaign/holes';
-import { INKS, InkContext, SIZE, TEXT_FAMILY } from '@stillstand/output/drawing';
+import { INKS, InkContext, SIZE, TEXT_FAMILY, ZOOM } from '@stillstand/output/drawing';
 import { CampaignMap, type MapLayout, type Mapped, mapLayout } from '@stillstand/output/figures';
 import type { MapShapes } from '@stillstand/output/shapes';
 import { type Position, sectionThrough } from '@stillstand/science/survey';
@@ -9,8 +9,6 @@ import { useWidth } from '../../../parts/index.ts';
 import { useTheme } from '../../../shell/index.ts';
 import './map.css';
 
-/** Pixels to a point of paper: 7 pt of text are 13.5 px. */
-const ZOOM = 13.5 / 7;
 /** White about the drawing, for the strokes of its frame, points. */
 const EDGE = 1;
 

@@ -17,6 +17,7 @@ import {
   textWidth,
   UprightStaff,
   useInk,
+  ZOOM,
 } from '@stillstand/output/drawing';
 import type { SiteTideLevel } from '@stillstand/science/points';
 import type { Claim, Meaning } from '../../../claim/index.ts';
@@ -25,8 +26,6 @@ import { useTheme } from '../../../shell/index.ts';
 import { Band } from './band.tsx';
 import { SeaThen } from './sea-then.tsx';
 
-/** Pixels to a point of paper: 7 pt of text are 13.5 px. */
-const ZOOM = 13.5 / 7;
 const HEIGHT = 264;
 const TOP = 20;
 const BOTTOM = 18;
