@@ -2,14 +2,12 @@
 
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import { traceId } from '@stillstand/campaign/results';
 import { quantiles } from '@stillstand/science/base';
 import { computeCampaign } from '../compute.ts';
+import { type Cells, campaignOf } from '../fixtures/campaign-of.ts';
 import { doLongJob, holeOfAges } from '../long-jobs.ts';
 import type { LongJob } from '../runner/step.ts';
-
-type Cells = Record<string, string>;
 
 /** An exposure of steady 1 mm/yr, dated at four depths, with a sample between that nobody dated. */
 function computed(
@@ -38,9 +36,7 @@ function computed(
     })),
     settings: [{ name: 'age_depth', value: age_depth }],
   };
-  let document = newDocument('ages');
-  for (const [table, rows] of Object.entries(tables)) document = withRows(document, table, rows);
-  const { campaign, problems } = parseCampaign(document);
+  const { campaign, problems } = campaignOf('ages', tables);
   return computeCampaign(campaign, { curves: {} }, problems, { withCurve: true, later, memo: new Map() });
 }
 

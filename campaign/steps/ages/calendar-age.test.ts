@@ -1,10 +1,8 @@
 /** Calendar ages with a shared part of their error, or a range, from the tables to the points of the curve. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import { computeCampaign } from '../compute.ts';
-
-type Cells = Record<string, string>;
+import { type Cells, campaignOf } from '../fixtures/campaign-of.ts';
 
 /** One point a date, at the surface. */
 function computed(...determinations: Cells[]) {
@@ -42,9 +40,7 @@ function computed(...determinations: Cells[]) {
       status: 'accepted',
     })),
   };
-  let document = newDocument('dates');
-  for (const [table, rows] of Object.entries(tables)) document = withRows(document, table, rows);
-  const { campaign, problems } = parseCampaign(document);
+  const { campaign, problems } = campaignOf('dates', tables);
   const { results, curveInput, trace } = computeCampaign(campaign, { curves: {} }, problems, {
     withCurve: false,
   });

@@ -1,11 +1,9 @@
 /** Determinations as laboratories report them, to ages. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import { loadCurve } from '@stillstand/published/curves';
 import { computeCampaign } from '../compute.ts';
-
-type Cells = Record<string, string>;
+import { type Cells, campaignOf } from '../fixtures/campaign-of.ts';
 
 async function dated(...determinations: Cells[]) {
   const tables = {
@@ -18,9 +16,7 @@ async function dated(...determinations: Cells[]) {
       ...cells,
     })),
   };
-  let document = newDocument('dates');
-  for (const [table, rows] of Object.entries(tables)) document = withRows(document, table, rows);
-  const { campaign, problems } = parseCampaign(document);
+  const { campaign, problems } = campaignOf('dates', tables);
   const [intcal20, marine20, bomb21_nh2] = await Promise.all([
     loadCurve('intcal20'),
     loadCurve('marine20'),

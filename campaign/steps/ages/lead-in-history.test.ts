@@ -1,10 +1,8 @@
 /** A profile of lead-210 read with the dates of its hole: it fixes the ground, narrows the last century, and says where it is not read. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import { computeCampaign } from '../compute.ts';
-
-type Cells = Record<string, string>;
+import { type Cells, campaignOf } from '../fixtures/campaign-of.ts';
 
 /** 3 mm/yr, 150 Bq/m² a year, dry density 0.5 g/cm³: so the excess of a slice is 100 Bq/kg at the ground. */
 const PER_YR_M = 0.003;
@@ -46,9 +44,7 @@ function computed(from = 0) {
     ],
     settings: [{ name: 'age_depth', value: 'A' }],
   };
-  let document = newDocument('lead');
-  for (const [table, rows] of Object.entries(tables)) document = withRows(document, table, rows);
-  const { campaign, problems } = parseCampaign(document);
+  const { campaign, problems } = campaignOf('lead', tables);
   return computeCampaign(campaign, { curves: {} }, problems, { withCurve: true, memo: new Map() }).results;
 }
 

@@ -1,11 +1,9 @@
 /** Profiles of lead-210: from measurements typed as laboratories send them to ages of slices, and what is said of them. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import { traceId } from '@stillstand/campaign/results';
 import { computeCampaign } from '../compute.ts';
-
-type Cells = Record<string, string>;
+import { type Cells, campaignOf } from '../fixtures/campaign-of.ts';
 
 /** The worked example of science/lead: eight slices of 2 cm, 6183.4 Bq/m². */
 const C = [200, 150, 110, 80, 55, 35, 18, 6];
@@ -40,9 +38,7 @@ function computed(measurements: Cells[], profile: Cells = {}, more: Record<strin
     measurements: measurements.map((cells, i) => ({ row_id: `m${i}`, ...cells })),
     ...more,
   };
-  let document = newDocument('lead');
-  for (const [table, rows] of Object.entries(tables)) document = withRows(document, table, rows);
-  const { campaign, problems } = parseCampaign(document);
+  const { campaign, problems } = campaignOf('lead', tables);
   const { results, trace } = computeCampaign(campaign, { curves: {} }, problems, { withCurve: false });
   const said = results.problems.filter(({ code }) => code.startsWith('lead-'));
   return { profile: results.lead_profiles[0], trace, said, all: results.problems };

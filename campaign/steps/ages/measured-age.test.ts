@@ -1,11 +1,9 @@
 /** Stated ages against the doses, rates and ratios of their samples. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import { traceId } from '@stillstand/campaign/results';
 import { computeCampaign } from '../compute.ts';
-
-type Cells = Record<string, string>;
+import { type Cells, campaignOf } from '../fixtures/campaign-of.ts';
 
 function computed(determination: Cells, ...measurements: Cells[]) {
   const tables: Record<string, Cells[]> = {
@@ -16,9 +14,7 @@ function computed(determination: Cells, ...measurements: Cells[]) {
     ],
     measurements: measurements.map((cells) => ({ sample: 'A', ...cells })),
   };
-  let document = newDocument('measured');
-  for (const [table, rows] of Object.entries(tables)) document = withRows(document, table, rows);
-  const { campaign, problems } = parseCampaign(document);
+  const { campaign, problems } = campaignOf('measured', tables);
   const { results, trace } = computeCampaign(campaign, { curves: {} }, problems, { withCurve: false });
   const at = trace.find(traceId.measuredAge('L1'));
   return {

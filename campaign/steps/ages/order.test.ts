@@ -1,13 +1,11 @@
 /** Points whose age comes from the dates above and below, or from an event; what lacks is named. */
 import assert from 'node:assert/strict';
 import { before, test } from 'node:test';
-import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import { traceId } from '@stillstand/campaign/results';
 import { loadCurve } from '@stillstand/published/curves';
 import { computeCampaign } from '../compute.ts';
+import { type Cells, campaignOf } from '../fixtures/campaign-of.ts';
 import type { Published } from './dates.ts';
-
-type Cells = Record<string, string>;
 
 let published: Published;
 before(async () => {
@@ -31,9 +29,7 @@ function computed(determinations: Cells[], points: Cells[]) {
     determinations,
     points: points.map((cells) => ({ kind: 'terrestrial', lower: 'MHW', ...cells })),
   };
-  let document = newDocument('order');
-  for (const [table, rows] of Object.entries(tables)) document = withRows(document, table, rows);
-  const { campaign, problems } = parseCampaign(document);
+  const { campaign, problems } = campaignOf('order', tables);
   return computeCampaign(campaign, published, problems, { withCurve: false });
 }
 

@@ -1,12 +1,10 @@
 /** A calibration curve of the campaign's own: named by its dates, refused with its reason, traced to its rows. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import { traceId } from '@stillstand/campaign/results';
 import { curveRows, loadCurve } from '@stillstand/published/curves';
 import { computeCampaign } from '../compute.ts';
-
-type Cells = Record<string, string>;
+import { type Cells, campaignOf } from '../fixtures/campaign-of.ts';
 
 const published = {
   curves: { intcal20: await loadCurve('intcal20'), marine20: await loadCurve('marine20') },
@@ -21,9 +19,7 @@ function computed(calibration_curves: Cells[], determinations: Cells[]) {
     calibration_curves,
     determinations: determinations.map((cells, i) => ({ lab_code: `L${i + 1}`, ...DATE, ...cells })),
   };
-  let document = newDocument('own curve');
-  for (const [table, rows] of Object.entries(tables)) document = withRows(document, table, rows);
-  const { campaign, problems } = parseCampaign(document);
+  const { campaign, problems } = campaignOf('own curve', tables);
   const { results, trace } = computeCampaign(campaign, published, problems, { withCurve: false });
   const said = results.problems
     .filter(({ table }) => table === 'calibration_curves' || table === 'determinations')

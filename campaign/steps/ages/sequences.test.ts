@@ -2,13 +2,11 @@
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { before, test } from 'node:test';
-import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import { traceId } from '@stillstand/campaign/results';
 import { loadCurve } from '@stillstand/published/curves';
 import { computeCampaign } from '../compute.ts';
+import { type Cells, campaignOf } from '../fixtures/campaign-of.ts';
 import type { Published } from './dates.ts';
-
-type Cells = Record<string, string>;
 
 let published: Published;
 before(async () => {
@@ -44,9 +42,7 @@ function computed(determinations: Cells[], sequences: Cells[], points: Cells[] =
     sequences,
     points,
   };
-  let document = newDocument('sequences');
-  for (const [table, rows] of Object.entries(tables)) document = withRows(document, table, rows);
-  const { campaign, problems } = parseCampaign(document);
+  const { campaign, problems } = campaignOf('sequences', tables);
   const { results, trace } = computeCampaign(campaign, published, problems, { withCurve: false });
   const said = results.problems
     .filter(({ table }) => table === 'sequences')

@@ -1,10 +1,8 @@
 /** Dates that contradict their depths are named, once each; others are not. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import { computeCampaign } from '../compute.ts';
-
-type Cells = Record<string, string>;
+import { type Cells, campaignOf } from '../fixtures/campaign-of.ts';
 
 /** One section with a date at each depth, m and years before 1950; what is said of their order. */
 function ordered(...dates: (readonly [depth: number, age: number, cells?: Cells])[]) {
@@ -27,9 +25,7 @@ function ordered(...dates: (readonly [depth: number, age: number, cells?: Cells]
       ...cells,
     })),
   };
-  let document = newDocument('succession');
-  for (const [table, rows] of Object.entries(tables)) document = withRows(document, table, rows);
-  const { campaign, problems } = parseCampaign(document);
+  const { campaign, problems } = campaignOf('succession', tables);
   const { results } = computeCampaign(campaign, { curves: {} }, problems, { withCurve: false });
   return results.problems
     .filter((p) => p.code === 'date-out-of-order' || p.code === 'dates-of-one-sample-differ')

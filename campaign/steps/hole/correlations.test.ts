@@ -1,10 +1,8 @@
 /** Correlations: found by row or label among the units that were computed; what cannot be found says what to correct. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import { computeCampaign } from '../compute.ts';
-
-type Cells = Record<string, string>;
+import { type Cells, campaignOf } from '../fixtures/campaign-of.ts';
 
 const unit = (hole: string, label: string, top: string, bottom: string, more: Cells = {}): Cells => ({
   row_id: `${hole}-${label}-${top}`,
@@ -33,9 +31,7 @@ function computed(correlations: Cells[]) {
     ],
     correlations: correlations.map((cells, i) => ({ row_id: `k${i}`, ...cells })),
   };
-  let document = newDocument('correlated');
-  for (const [table, rows] of Object.entries(tables)) document = withRows(document, table, rows);
-  const { campaign, problems } = parseCampaign(document);
+  const { campaign, problems } = campaignOf('correlated', tables);
   const { results } = computeCampaign(campaign, { curves: {} }, problems, { withCurve: false });
   return {
     made: results.correlations,

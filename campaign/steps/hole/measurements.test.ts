@@ -1,11 +1,9 @@
 /** Laboratory values: at their sample, or at a place in a core; limits, and what has no place. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import { traceId } from '@stillstand/campaign/results';
 import { computeCampaign } from '../compute.ts';
-
-type Cells = Record<string, string>;
+import { type Cells, campaignOf } from '../fixtures/campaign-of.ts';
 
 function computed(measurements: Cells[]) {
   const tables = {
@@ -26,9 +24,7 @@ function computed(measurements: Cells[]) {
     ],
     measurements: measurements.map((cells, i) => ({ row_id: `m${i}`, property: 'LOI', ...cells })),
   };
-  let document = newDocument('measured');
-  for (const [table, rows] of Object.entries(tables)) document = withRows(document, table, rows);
-  const { campaign, problems } = parseCampaign(document);
+  const { campaign, problems } = campaignOf('measured', tables);
   const { results, trace } = computeCampaign(campaign, { curves: {} }, problems, { withCurve: false });
   return { ...results, trace, said: results.problems.filter(({ table }) => table === 'measurements') };
 }

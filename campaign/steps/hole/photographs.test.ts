@@ -1,11 +1,9 @@
 /** Photographs of cores: where their slices lay, against units described at the same lengths; and marks that do not fit. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import { traceId } from '@stillstand/campaign/results';
 import { computeCampaign } from '../compute.ts';
-
-type Cells = Record<string, string>;
+import { type Cells, campaignOf } from '../fixtures/campaign-of.ts';
 
 /** A string driven twice, 1.5 m each, of which 0.8 m and 1.1 m entered; run R1 took 0.75 m, its upper 0.05 m fallen in. */
 const at = (seq: number, cells: Cells): Cells => ({ hole: 'A', seq: String(seq), ...cells });
@@ -44,9 +42,7 @@ function computed(photos: Cells[], units: Cells[] = []) {
     units: units.map((cells, i) => ({ hole: 'A', unit: String(i), sediment: 'peat', ...cells })),
     photos: photos.map((cells, i) => ({ row_id: `p${i}`, hole: 'A', file: `photos/${i}.jpg`, ...cells })),
   };
-  let document = newDocument('photographed');
-  for (const [table, rows] of Object.entries(tables)) document = withRows(document, table, rows);
-  const { campaign, problems } = parseCampaign(document);
+  const { campaign, problems } = campaignOf('photographed', tables);
   const { results, trace } = computeCampaign(campaign, { curves: {} }, problems, { withCurve: false });
   return { ...results, trace, said: results.problems.filter(({ table }) => table === 'photos') };
 }

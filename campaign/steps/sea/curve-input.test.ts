@@ -6,9 +6,8 @@ import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/docum
 import { sitesOfCurve } from '@stillstand/campaign/results';
 import { readSites } from '@stillstand/campaign/settings';
 import { computeCampaign } from '../compute.ts';
+import { type Cells, campaignOf } from '../fixtures/campaign-of.ts';
 import { chooseCurves, type SiteInCurve } from './curve-sites.ts';
-
-type Cells = Record<string, string>;
 
 interface Claim {
   site: string;
@@ -258,9 +257,7 @@ test('of a hole the points below each are known to be older, where depths do not
         status: 'accepted',
       })),
     };
-    let document = newDocument('a hole');
-    for (const [table, rows] of Object.entries(tables)) document = withRows(document, table, rows);
-    const { campaign, problems } = parseCampaign(document);
+    const { campaign, problems } = campaignOf('a hole', tables);
     const { results, curveInput } = computeCampaign(campaign, { curves: {} }, problems, { withCurve: false });
     assert.deepEqual(
       results.problems.filter((p) => p.severity === 'error'),

@@ -1,14 +1,12 @@
 /** Each odd date is asked about by its own question, a plain one by none, a rejected one not at all. */
 import assert from 'node:assert/strict';
 import { before, test } from 'node:test';
-import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import { loadCurve } from '@stillstand/published/curves';
 import { sampleMaterials } from '@stillstand/published/vocabularies';
 import { computeCampaign } from '../../compute.ts';
+import { type Cells, campaignOf } from '../../fixtures/campaign-of.ts';
 import type { Published } from '../dates.ts';
 import { carbonOf } from './carbon-of.ts';
-
-type Cells = Record<string, string>;
 
 let published: Published;
 before(async () => {
@@ -46,9 +44,7 @@ function asked(determinations: Cells[], material = 'seeds', latitude = '') {
       ...cells,
     })),
   };
-  let document = newDocument('questions');
-  for (const [table, rows] of Object.entries(tables)) document = withRows(document, table, rows);
-  const { campaign, problems } = parseCampaign(document);
+  const { campaign, problems } = campaignOf('questions', tables);
   const { results } = computeCampaign(campaign, published, problems, { withCurve: false });
   return results.problems
     .filter(({ table, code }) => table === 'determinations' && !OTHERS.test(code))
