@@ -2,11 +2,13 @@
 import { median } from '@stillstand/science/base';
 import { type DateLikelihood, dateLikelihood } from './date-likelihood.ts';
 import type { AgeDepthInput, Break, DatedHorizon, NotEnough, Profile } from './model.ts';
+import { type Places, placesOf } from './places.ts';
 import { type PlacedProfile, placed } from './profiles.ts';
-import { edgesOf, nearestEdge, sectionAt } from './section.ts';
+import { edgesOf, nearestEdge } from './section.ts';
 import type { AgeDepthSettings } from './settings.ts';
 
-export interface Hole {
+/** Its places are those of the horizons. */
+export interface Hole extends Places {
   settings: AgeDepthSettings;
   surface: AgeDepthInput['surface'];
   sections: number;
@@ -21,11 +23,6 @@ export interface Hole {
   profiles: PlacedProfile[];
   /** 1 where memory is cut at the top of a section: the boundary nearest to a break's median. */
   isCut: Uint8Array;
-  /** [state × horizons]: section of the horizon and metres below its top. */
-  section: Int16Array;
-  below_m: Float64Array;
-  /** [state × horizons × breaks]: 1 where the horizon lies below the break. */
-  isBelow: Uint8Array;
 }
 
 /** @throws RangeError where depths are no numbers or not as many everywhere, the bottom is no depth, or a profile lies outside or on a break. */
@@ -75,21 +72,6 @@ export function makeHole(input: AgeDepthInput, settings: AgeDepthSettings): Hole
   );
   const sections = edge_m.length - 1;
   const thickness_m = Float64Array.from({ length: sections }, (_, j) => edge_m[j + 1]! - edge_m[j]!);
-  const count = used.length;
-  const section = new Int16Array(states * count);
-  const below_m = new Float64Array(states * count);
-  const isBelow = new Uint8Array(states * count * input.breaks.length);
-  used.forEach(({ depth_m }, i) => {
-    for (let k = 0; k < states; k++) {
-      const d = Math.max(0, depth_m[k]!);
-      const j = sectionAt(edge_m, d);
-      section[k * count + i] = j;
-      below_m[k * count + i] = d - edge_m[j]!;
-      input.breaks.forEach((b, n) => {
-        if (d > b.depth_m[k]!) isBelow[(k * count + i) * input.breaks.length + n] = 1;
-      });
-    }
-  });
   const isCut = new Uint8Array(sections);
   for (const { depth_m } of input.breaks) {
     const boundary = nearestEdge(edge_m, median(depth_m));
@@ -112,9 +94,12 @@ export function makeHole(input: AgeDepthInput, settings: AgeDepthSettings): Hole
     breaks: input.breaks.map(({ id, depth_m }) => ({ id, depth_m })),
     profiles: profiles.map((profile) => placed(profile, edge_m)),
     isCut,
-    section,
-    below_m,
-    isBelow,
+    ...placesOf(
+      edge_m,
+      input.breaks,
+      used.map(({ depth_m }) => depth_m),
+      states,
+    ),
   };
 }
 
