@@ -144,7 +144,8 @@ function drawLawOf(h: History, stream: RandomStream): void {
 
 /** The steps and the guide stay as they are from here on; the state is drawn the more often the less it will change. */
 export function endWarmUp(chain: Chain): void {
-  endSeeing(chain.doubt, chain.tuning ?? 1);
+  if (chain.tuning === null) return;
+  endSeeing(chain.doubt, Math.max(1, chain.tuning));
   chain.tuning = null;
   chain.stateDraws = Math.min(8, Math.max(1, Math.round(0.5 / Math.max(0.01, chain.changes))));
 }

@@ -39,14 +39,14 @@ export const roomToSave = (h: History): Saved => ({
 export function save(h: History, into: Saved): void {
   Object.assign(into, keptOf(h));
   Object.assign(into.law, h.law);
-  numbersOf(h).forEach((each, n) => into.numbers[n]!.set(each));
+  for (const [n, each] of numbersOf(h).entries()) into.numbers[n]!.set(each);
 }
 
 /** A memory is written only while it is the spare one: the one taken back is as it was. */
 export function takeBack(h: History, saved: Saved): void {
   Object.assign(h, keptOf(saved));
   Object.assign(h.law, saved.law);
-  numbersOf(h).forEach((each, n) => each.set(saved.numbers[n]!));
+  for (const [n, each] of numbersOf(h).entries()) each.set(saved.numbers[n]!);
 }
 
 /** Shares the hole and nothing else. */

@@ -85,25 +85,36 @@ export interface WalkState {
   gap_yr: Float64Array;
   u: Float64Array;
   law: { mean: number; log_variation: number; log_persistence: number };
+  /** As tuned. */
   steps: Float64Array;
+  stretchStep: number;
+  stateDraws: number;
+  doubt: Pick<Chain['doubt'], 'share' | 'runs' | 'ages'>;
 }
 
-export const walkState = ({ chain: { history: h, steps } }: Walk): WalkState => ({
-  state: h.state,
-  ground_cal_bp: h.ground_cal_bp,
-  gap_yr: h.gap_yr.slice(),
-  u: h.u.slice(),
-  law: { ...h.law },
-  steps: steps.slice(),
-});
+export const walkState = ({ chain }: Walk): WalkState => {
+  const { history: h, steps, stretchStep, stateDraws, doubt } = chain;
+  return {
+    state: h.state,
+    ground_cal_bp: h.ground_cal_bp,
+    gap_yr: h.gap_yr.slice(),
+    u: h.u.slice(),
+    law: { ...h.law },
+    steps: steps.slice(),
+    stretchStep,
+    stateDraws,
+    doubt: { share: doubt.share.slice(), runs: doubt.runs, ages: doubt.ages },
+  };
+};
 
 /** Takes a walk to where another was; false, and nothing is changed, where the hole has become another. */
 export function walkOnFrom({ chain }: Walk, from: WalkState): boolean {
-  const { history: h, steps } = chain;
+  const { history: h, steps, doubt } = chain;
   const isAlike =
     from.u.length === h.u.length &&
     from.gap_yr.length === h.gap_yr.length &&
     from.steps.length === steps.length &&
+    from.doubt.share.length === doubt.share.length &&
     from.state < h.hole.states;
   if (!isAlike) return false;
   h.state = from.state;
@@ -114,6 +125,12 @@ export function walkOnFrom({ chain }: Walk, from: WalkState): boolean {
   h.variation = exp(from.law.log_variation);
   h.memory = memory(h.hole, exp(from.law.log_persistence), h.memory);
   steps.set(from.steps);
+  chain.stretchStep = from.stretchStep;
+  chain.stateDraws = from.stateDraws;
+  doubt.share.set(from.doubt.share);
+  doubt.runs = from.doubt.runs;
+  doubt.ages = from.doubt.ages;
+  chain.tuning = null;
   tell(h);
   return true;
 }
