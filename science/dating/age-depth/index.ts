@@ -3,8 +3,10 @@ export { ageDepth, ageDepthWithDraws, ageDepthWork } from './age-depth.ts';
 export type {
   AgeDepth,
   AgeDepthInput,
+  Bed,
   Break,
   DatedHorizon,
+  Layer,
   NotEnough,
   Profile,
 } from './model.ts';
