@@ -4,7 +4,7 @@ import { type Problem, problem } from '@stillstand/campaign/problems';
 import { type HoleHistory, traceId } from '@stillstand/campaign/results';
 import type { ComputationSettings } from '@stillstand/campaign/settings';
 import { median, quantiles, type Range, randomStream } from '@stillstand/science/base';
-import { type AgeDepth, ageDepth, ageDepthDefaults } from '@stillstand/science/dating';
+import { type AgeDepth, type AgeDepthInput, ageDepth, ageDepthDefaults } from '@stillstand/science/dating';
 import type { LeadProfile } from '@stillstand/science/lead';
 import type { ModelledHole } from '../hole/holes.ts';
 import type { PlacedSample } from '../hole/placed-sample.ts';
@@ -15,11 +15,14 @@ import { type Known, step } from '../runner/step.ts';
 import { tellAgeDepth } from '../words/age-depth.ts';
 import { type AgeRange, type Dated, type Dates, roleOf } from './dates.ts';
 import { disagreements } from './disagreement.ts';
+import { datesInBeds, groundOfHole, surfaceOfHole } from './ground-of-hole.ts';
 import { leadInHistory } from './lead-in-history.ts';
 import type { ProfileOfHole } from './lead-profiles.ts';
 
 /** Of fewer dates there is nothing to be learnt but each itself. */
 export const LEAST_DATES = 3;
+/** The age of the ground makes up for one. */
+const LEAST_WITH_GROUND = 2;
 /** A profile of lead-210 and the day it was collected make up for the others. */
 const LEAST_WITH_LEAD = 1;
 
@@ -43,6 +46,7 @@ export const agesOfHole = step(
       hole,
       horizons,
       breaks,
+      ground,
       samples,
       lead,
       bottom_m,
@@ -52,6 +56,7 @@ export const agesOfHole = step(
       hole: string;
       horizons: readonly Horizon[];
       breaks: readonly AtDepth[];
+      ground: Pick<AgeDepthInput, 'beds' | 'layers' | 'surface'>;
       samples: readonly AtDepth[];
       lead: { label: string; profile: LeadProfile } | null;
       bottom_m: number;
@@ -60,7 +65,8 @@ export const agesOfHole = step(
     },
     { onProgress },
   ): HoleHistory | null => {
-    const read = lead === null ? null : leadInHistory(lead.label, lead.profile, bottom_m, highestOf(breaks));
+    const read =
+      lead === null ? null : leadInHistory(lead.label, lead.profile, bottom_m, among(breaks, ground.beds));
     const isRead = read?.kind === 'read';
     const model = ageDepth(
       {
@@ -69,8 +75,9 @@ export const agesOfHole = step(
           depth_m,
           age: { from_cal_bp, density },
         })),
-        // Beaches lose their tops: the ground may be of any age, where no profile begins at it.
-        surface: isRead ? read.surface : null,
+        // Beaches lose their tops: the ground may be of any age, where no profile begins at it and it is not said to live.
+        ...ground,
+        ...(isRead ? { surface: read.surface } : {}),
         profiles: isRead ? read.profiles : [],
         breaks: [...breaks],
         bottom_m,
@@ -111,13 +118,17 @@ export function agesAgainstDepth(
       .sort((a, b) => a.value.depth_m! - b.value.depth_m!);
     const dated = datesOf(campaign, dates, ofHole);
     const lead = leads.get(name) ?? null;
-    if (dated.length < (lead === null ? LEAST_DATES : LEAST_WITH_LEAD)) {
-      problems.push(tooFew(campaign, name, dated.length));
+    const { surface, ...ofSurface } = surfaceOfHole(campaign, hole.hole);
+    problems.push(...ofSurface.problems);
+    const least = lead !== null ? LEAST_WITH_LEAD : surface === null ? LEAST_DATES : LEAST_WITH_GROUND;
+    if (dated.length < least) {
+      problems.push(tooFew(campaign, name, dated.length, least));
       continue;
     }
-    const erosional = placedUnits(run, campaign, hole.hole).units.filter(
-      ({ row }) => row.contact_below === 'erosional',
-    );
+    const { units } = placedUnits(run, campaign, hole.hole);
+    const erosional = units.filter(({ row }) => row.contact_below === 'erosional');
+    const ground = groundOfHole(campaign, units);
+    problems.push(...ground.problems, ...datesInBeds(campaign, name, ground, dated));
     const bottom_m = Math.max(hole.bottom_m, ...dated.map(({ sample }) => median(sample.depth_draws!)));
     const known = run.long(
       agesOfHole,
@@ -135,6 +146,7 @@ export function agesAgainstDepth(
         breaks: run.plain(
           erosional.map(({ row, placed }) => ({ id: row.unit ?? row.row_id, depth_m: placed.bottom.draws })),
         ),
+        ground: run.plain({ beds: ground.beds, layers: ground.layers, surface }),
         samples: run.plain(ofHole.map(({ value }) => ({ id: value.sample, depth_m: value.depth_draws! }))),
         lead: run.plain(lead === null ? null : { label: lead.label, profile: lead.profile }),
         bottom_m: run.plain(bottom_m),
@@ -147,15 +159,22 @@ export function agesAgainstDepth(
         ...(lead === null ? [] : [lead.ages]),
         ...ofHole,
         run.row('holes', hole.hole.row, `hole ${name}`),
-        ...erosional.map(({ row }) => run.row('units', row, `unit ${row.unit ?? ''}`)),
+        ...ofSurface.parts,
+        ...[...new Set([...erosional.map(({ row }) => row), ...ground.units])].map((row) =>
+          run.row('units', row, `unit ${row.unit ?? ''}`),
+        ),
       ],
     );
     if (lead !== null) {
-      const breaks_m = highestOf(erosional.map(({ placed }) => ({ depth_m: placed.bottom.draws })));
-      const read = leadInHistory(lead.label, lead.profile, bottom_m, breaks_m);
+      const breaks = erosional.map(({ placed }) => ({ depth_m: placed.bottom.draws }));
+      const read = leadInHistory(lead.label, lead.profile, bottom_m, among(breaks, ground.beds));
       if (read.kind === 'not_read') problems.push(leadNotRead(campaign, lead.label, read.reason));
     }
-    if (known === null || known.value === null) continue;
+    if (known === null) continue;
+    if (known.value === null) {
+      if (ground.beds.length > 0) problems.push(onlyBeds(campaign, name));
+      continue;
+    }
     made.push(known.value);
     problems.push(...disagreements(campaign, known.value));
   }
@@ -203,18 +222,29 @@ const wrongNames = (
       ),
     );
 
-const tooFew = (campaign: Campaign, name: string, dates: number): Problem =>
+const tooFew = (campaign: Campaign, name: string, dates: number, least: number): Problem =>
   settingProblem(
     campaign,
     'age-depth-too-few',
     `${name} with ${dates} dates in use`,
-    `at least ${LEAST_DATES} that date their layers at known depths`,
+    `at least ${least} that date their layers at known depths`,
     'Date more samples of the hole, or remove it from the setting.',
   );
 
-/** Of all draws of each. */
-const highestOf = (breaks: readonly { depth_m: Float64Array }[]): number[] =>
-  breaks.map(({ depth_m }) => depth_m.reduce((a, b) => Math.min(a, b)));
+const onlyBeds = (campaign: Campaign, name: string): Problem =>
+  settingProblem(
+    campaign,
+    'age-depth-only-beds',
+    `${name} with nothing but beds laid down at once`,
+    'some sediment that took time',
+    'Correct which units were laid down at once; the hole has no ages against depth until then.',
+  );
+
+/** The highest draw of what may not lie among the slices of a profile. */
+const among = (breaks: readonly { depth_m: Float64Array }[], beds: AgeDepthInput['beds'] = []): number[] =>
+  [...breaks.map(({ depth_m }) => depth_m), ...beds.map(({ top_m }) => top_m)].map((draws) =>
+    draws.reduce((a, b) => Math.min(a, b)),
+  );
 
 const leadNotRead = (campaign: Campaign, profile: string, reason: string): Problem => {
   const row = campaign.rows.lead_profiles.find((each) => each.profile === profile);
@@ -226,7 +256,7 @@ const leadNotRead = (campaign: Campaign, profile: string, reason: string): Probl
     label: profile,
     found: reason,
     expected:
-      'slices from the ground on, within the hole, with a day of collection and no erosional contact among them',
+      'slices from the ground on, within the hole, with a day of collection, no erosional contact and no bed laid down at once among them',
     fix: 'The ages of the hole come from its dates alone. Complete the profile to have it read with them.',
   });
 };

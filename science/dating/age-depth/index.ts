@@ -3,10 +3,8 @@ export { ageDepth, ageDepthWithDraws, ageDepthWork } from './age-depth.ts';
 export type {
   AgeDepth,
   AgeDepthInput,
-  Bed,
   Break,
   DatedHorizon,
-  Layer,
   NotEnough,
   Profile,
 } from './model.ts';
