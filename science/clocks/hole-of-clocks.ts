@@ -5,7 +5,7 @@ import { type LeadInHistory, leadInHistory } from './lead-in-history.ts';
 
 export interface HoleOfClocks {
   hole: string;
-  /** Dates, breaks and ground; what reads many depths at once comes from `lead`. */
+  /** Dates, breaks, beds, layers and the ground's age; what reads many depths at once comes from `lead`. */
   input: Omit<AgeDepthInput, 'profiles'>;
   /** Lead-210 of the hole, under the name of its profile. */
   lead: { label: string; profile: LeadProfile } | null;
@@ -18,7 +18,10 @@ export function inHistory({ input, lead }: Pick<HoleOfClocks, 'input' | 'lead'>)
   lead: LeadInHistory | null;
 } {
   if (lead === null) return { input, lead };
-  const highest = input.breaks.map(({ depth_m }) => depth_m.reduce((a, b) => Math.min(a, b)));
+  const { breaks, beds = [] } = input;
+  const highest = [...breaks.map(({ depth_m }) => depth_m), ...beds.map(({ top_m }) => top_m)].map((draws) =>
+    draws.reduce((a, b) => Math.min(a, b)),
+  );
   const read = leadInHistory(lead.label, lead.profile, input.bottom_m, highest);
   if (read.kind === 'not_read') return { input, lead: read };
   const { surface, profiles } = read;

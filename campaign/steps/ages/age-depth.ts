@@ -15,10 +15,13 @@ import { type Known, step } from '../runner/step.ts';
 import { tellAgeDepth } from '../words/age-depth.ts';
 import { type Dated, type Dates, roleOf } from './dates.ts';
 import { disagreements } from './disagreement.ts';
+import { datesInBeds, groundOfHole, surfaceOfHole } from './ground-of-hole.ts';
 import type { ProfileOfHole } from './lead-profiles.ts';
 
 /** Of fewer dates there is nothing to be learnt but each itself. */
 export const LEAST_DATES = 3;
+/** The age of the ground makes up for one. */
+const LEAST_WITH_GROUND = 2;
 /** A profile of lead-210 and the day it was collected make up for the others. */
 const LEAST_WITH_LEAD = 1;
 
@@ -72,13 +75,17 @@ export function agesAgainstDepth(
       .sort((a, b) => a.value.depth_m! - b.value.depth_m!);
     const dated = datesOf(campaign, dates, ofHole);
     const lead = leads.get(name) ?? null;
-    if (dated.length < (lead === null ? LEAST_DATES : LEAST_WITH_LEAD)) {
-      problems.push(tooFew(campaign, name, dated.length));
+    const { surface, ...ofSurface } = surfaceOfHole(campaign, hole.hole);
+    problems.push(...ofSurface.problems);
+    const least = lead !== null ? LEAST_WITH_LEAD : surface === null ? LEAST_DATES : LEAST_WITH_GROUND;
+    if (dated.length < least) {
+      problems.push(tooFew(campaign, name, dated.length, least));
       continue;
     }
-    const erosional = placedUnits(run, campaign, hole.hole).units.filter(
-      ({ row }) => row.contact_below === 'erosional',
-    );
+    const { units } = placedUnits(run, campaign, hole.hole);
+    const erosional = units.filter(({ row }) => row.contact_below === 'erosional');
+    const ground = groundOfHole(campaign, units);
+    problems.push(...ground.problems, ...datesInBeds(campaign, name, ground, dated));
     const clocks: HoleOfClocks = {
       hole: name,
       input: {
@@ -87,8 +94,10 @@ export function agesAgainstDepth(
           depth_m: sample.depth_draws!,
           age: { from_cal_bp: value.result.from_cal_bp, density: value.result.density },
         })),
-        // Beaches lose their tops: the ground may be of any age, where no profile of lead-210 begins at it.
-        surface: null,
+        // Beaches lose their tops: the ground may be of any age, where no profile of lead-210 begins at it and it is not said to live.
+        surface,
+        beds: ground.beds,
+        layers: ground.layers,
         breaks: erosional.map(({ row, placed }) => ({
           id: row.unit ?? row.row_id,
           depth_m: placed.bottom.draws,
@@ -112,12 +121,19 @@ export function agesAgainstDepth(
         ...(lead === null ? [] : [lead.ages]),
         ...ofHole,
         run.row('holes', hole.hole.row, `hole ${name}`),
-        ...erosional.map(({ row }) => run.row('units', row, `unit ${row.unit ?? ''}`)),
+        ...ofSurface.parts,
+        ...[...new Set([...erosional.map(({ row }) => row), ...ground.units])].map((row) =>
+          run.row('units', row, `unit ${row.unit ?? ''}`),
+        ),
       ],
     );
     const read = inHistory(clocks).lead;
     if (read?.kind === 'not_read') problems.push(leadNotRead(campaign, lead!.label, read.reason));
-    if (known === null || known.value === null) continue;
+    if (known === null) continue;
+    if (known.value === null) {
+      if (ground.beds.length > 0) problems.push(onlyBeds(campaign, name));
+      continue;
+    }
     made.push(known.value);
     problems.push(...disagreements(campaign, known.value));
   }
@@ -165,13 +181,22 @@ const wrongNames = (
       ),
     );
 
-const tooFew = (campaign: Campaign, name: string, dates: number): Problem =>
+const tooFew = (campaign: Campaign, name: string, dates: number, least: number): Problem =>
   settingProblem(
     campaign,
     'age-depth-too-few',
     `${name} with ${dates} dates in use`,
-    `at least ${LEAST_DATES} that date their layers at known depths`,
+    `at least ${least} that date their layers at known depths`,
     'Date more samples of the hole, or remove it from the setting.',
+  );
+
+const onlyBeds = (campaign: Campaign, name: string): Problem =>
+  settingProblem(
+    campaign,
+    'age-depth-only-beds',
+    `${name} with nothing but beds laid down at once`,
+    'some sediment that took time',
+    'Correct which units were laid down at once; the hole has no ages against depth until then.',
   );
 
 const leadNotRead = (campaign: Campaign, profile: string, reason: string): Problem => {
@@ -184,7 +209,7 @@ const leadNotRead = (campaign: Campaign, profile: string, reason: string): Probl
     label: profile,
     found: reason,
     expected:
-      'slices from the ground on, within the hole, with a day of collection and no erosional contact among them',
+      'slices from the ground on, within the hole, with a day of collection, no erosional contact and no bed laid down at once among them',
     fix: 'The ages of the hole come from its dates alone. Complete the profile to have it read with them.',
   });
 };

@@ -24,12 +24,17 @@ export function holeToWalk(input: AgeDepthInput, settings: AgeDepthSettings): Ho
   demandSettings(settings);
   const hole = makeHole(input, settings);
   if ('kind' in hole) return hole;
-  return { kind: 'hole', hole, states: hole.states, bottom_m: hole.edge_m.at(-1)! };
+  return { kind: 'hole', hole, states: hole.states, bottom_m: hole.grid.depth_m.at(-1)! };
 }
 
 /** Depths in a hole, joint draws of each, that a walk is asked the ages of. */
 export const depthsIn = ({ hole }: HoleToWalk, depths_m: readonly Float64Array[]): Places =>
-  placesOf(hole.edge_m, hole.breaks, depths_m, hole.states);
+  placesOf(
+    hole.axis,
+    hole.breaks.map(({ below_ground_m }) => below_ground_m),
+    depths_m,
+    hole.states,
+  );
 
 export interface Walk {
   chain: Chain;
