@@ -1,5 +1,5 @@
 /** An age known by draws of it, as a distribution over calendar years. */
-import { mean as meanOf, power, quantileSorted, standardDeviation } from '@stillstand/science/base';
+import { exp, log, mean as meanOf, quantileSorted, standardDeviation } from '@stillstand/science/base';
 import { type Calibration, type NotCalibrated, trimmed } from './calibration.ts';
 
 /**
@@ -15,7 +15,7 @@ export function ageOfDraws(draws_cal_bp: Float64Array): Calibration | NotCalibra
   const sd = n > 1 ? standardDeviation(draws_cal_bp) : 0;
   const sorted = draws_cal_bp.toSorted();
   // The sd of a triangle is its half width over √6.
-  const half = Math.max(1, Math.round(1.06 * sd * power(n, -0.2) * Math.sqrt(6)));
+  const half = Math.max(1, Math.round(1.06 * sd * exp(-0.2 * log(n)) * Math.sqrt(6)));
   const first = Math.round(sorted[0]!) - half;
   const years = Math.round(sorted[n - 1]!) + half - first + 1;
   const density = new Float64Array(years);
