@@ -3,7 +3,7 @@ import type { Campaign } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
 import { type DateResult, traceId } from '@stillstand/campaign/results';
 import { nearest, PUBLISHED_CURVES, type Row } from '@stillstand/campaign/tables';
-import type { AgeConstraint } from '@stillstand/science/curve';
+import type { AgeConstraint } from '@stillstand/science/clocks';
 import {
   ageBound,
   type Calibration,
