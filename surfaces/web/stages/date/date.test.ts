@@ -27,7 +27,7 @@ test('an age while it is typed is the age the computation gives, to the last dig
   let compared = 0;
   for (const row of demoRows('determinations')) {
     const sample = samples.get(row.cells['sample']!)!;
-    const age = ageOfCells(row.cells, {}, published, NONE, sample as unknown as Row<'samples'>, RANGE);
+    const age = ageOfCells(row.cells, {}, published, NONE, sample as unknown as Row<'samples'>, RANGE, null);
     assert.equal(age.kind, 'dated', row.cells['lab_code']);
     const computed = results.dates.find((d) => d.row_id === row.row_id)!;
     if (age.kind !== 'dated') continue;
@@ -41,7 +41,7 @@ test('an age while it is typed is the age the computation gives, to the last dig
 
 test('half typed, it says what it waits for', () => {
   const said = (cells: Record<string, string>) => {
-    const age = ageOfCells(cells, {}, published, NONE, null, RANGE);
+    const age = ageOfCells(cells, {}, published, NONE, null, RANGE, null);
     return age.kind === 'undated' ? age.why : age.kind;
   };
   assert.match(said({}), /waits for a method/);
