@@ -45,23 +45,26 @@ function addStraight(
   right: WeightedAge,
   scale: number,
 ): void {
-  const slope = (right.weight - left.weight) / (right.age_cal_bp - left.age_cal_bp);
-  const heightAt = (age: number): number => (left.weight + slope * (age - left.age_cal_bp)) / scale;
+  const width = right.age_cal_bp - left.age_cal_bp;
+  const heightAt = (age: number): number =>
+    (left.weight + (right.weight - left.weight) * ((age - left.age_cal_bp) / width)) / scale;
   const end = Math.min(first_cal_bp + density.length - 1, Math.round(right.age_cal_bp));
   for (let year = Math.round(left.age_cal_bp); year <= end; year++) {
     const from = Math.max(left.age_cal_bp, year - 0.5);
     const to = Math.min(right.age_cal_bp, year + 0.5);
-    if (to > from) density[year - first_cal_bp]! += (to - from) * Math.max(0, heightAt((from + to) / 2));
+    if (to > from) density[year - first_cal_bp]! += (to - from) * heightAt((from + to) / 2);
   }
 }
 
-/** Points in each year: the mean of its cell, as far as a likelihood is smooth over a tenth of a year. */
+/** Points in each year of a short range; one is enough for a law that is a thousand years wide. */
 const POINTS = 10;
+const WIDE_YR = 1000;
 
 /**
  * An age of which the likelihood is known at every number of years before its measurement, every year equally likely
  * beforehand and none of the future possible. Ages between `youngest_yr` and `oldest_yr`, counted back from the year CE;
- * null counts from 1950. On the yearly grid, each year the mean over its cell.
+ * null counts from 1950. On the yearly grid, each year the mean over
+ * its cell, of ten points where the range is short.
  * @param likelihood at an age in years before measurement, on any scale, 0 or more
  */
 export function ageLikelihood(
@@ -76,9 +79,10 @@ export function ageLikelihood(
   const shift = counted_from_ce === null ? 0 : counted_from_ce - 1950;
   const first = Math.floor(least - shift);
   const density = new Float64Array(Math.ceil(oldest_yr - shift) - first + 1);
+  const points = oldest_yr - least > WIDE_YR ? 1 : POINTS;
   for (let i = 0; i < density.length; i++)
-    for (let k = 0; k < POINTS; k++) {
-      const age = first + i - 0.5 + (k + 0.5) / POINTS + shift;
+    for (let k = 0; k < points; k++) {
+      const age = first + i - 0.5 + (k + 0.5) / points + shift;
       if (age >= least) density[i]! += likelihood(age);
     }
   return density.some((year) => year > 0)
