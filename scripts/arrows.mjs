@@ -19,6 +19,7 @@ const ROOMS = {
     'luminescence',
     'uranium',
     'lead',
+    'clocks',
     'correlate',
     'points',
     'curve',

@@ -11,7 +11,7 @@ const LONG_STEPS: readonly { name: string; compute: (values: never, use: Use) =>
 
 /** The hole whose ages against depth a job computes; null for any other job. */
 export const holeOfAges = ({ step, values }: LongJob): string | null =>
-  step === agesOfHole.name ? (values as Parameters<typeof agesOfHole.compute>[0]).hole : null;
+  step === agesOfHole.name ? (values as Parameters<typeof agesOfHole.compute>[0]).clocks.hole : null;
 
 /**
  * @returns what the memo keeps under the job's key

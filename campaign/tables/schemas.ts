@@ -284,6 +284,9 @@ export const schemas = {
     end_reason: text('why it ended'),
     left_in_ground: text('pipe and gear left in the ground'),
     ended_at: time('when it ended'),
+    top_is_ground: boolean(
+      'whether it begins at the ground as it lives, such as a marsh surface: the top is then of the year of coring',
+    ),
     backfill: renamed('sealed_with', text('what the hole was backfilled or sealed with')),
     inclination_deg: renamed(
       'lean_deg',
@@ -430,6 +433,9 @@ export const schemas = {
     colour: text('colour, Munsell or words'),
     organic: text('organic matter: roots, wood, leaves'),
     contact_below: detail(choice('contact at its base', ['sharp', 'gradational', 'erosional', 'uncertain'])),
+    event_bed: boolean(
+      'whether it was laid down at once, as by a storm, a flood or a slide: it takes no time in the ages of the hole',
+    ),
     structures: text('structures, separated by ;'),
     fossils: text('fossils, separated by ;'),
     environment: text('interpreted environment'),

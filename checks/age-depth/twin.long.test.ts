@@ -1,6 +1,6 @@
 /** A small hole against its slow twin, number by number. */
 import assert from 'node:assert/strict';
-import { test } from 'node:test';
+import { type TestContext, test } from 'node:test';
 import { exp, mean, randomStream, summarize } from '@stillstand/science/base';
 import {
   type AgeDepthInput,
@@ -8,7 +8,7 @@ import {
   ageDepthDefaults,
   ageDepthWithDraws,
 } from '@stillstand/science/dating';
-import { weighed, weightedHistories } from './weighted-histories.ts';
+import { type SaidByGround, weighed, weightedHistories } from './weighted-histories.ts';
 
 /** Even within whole years, so that the twin can look it up. */
 function density(mean: number, sd: number): { from_cal_bp: number; density: Float64Array } {
@@ -33,9 +33,49 @@ const few: AgeDepthInput = {
   bottom_m: 3,
 };
 
-test('histories drawn from the prior and weighted by the dates: means, sds, dates out of place (seed 3)', (t) => {
-  const twin = weightedHistories(few, settings, 1_000_000, 3);
-  const run = ageDepthWithDraws(few, settings, randomStream(3));
+test('histories drawn from the prior and weighted by the dates: means, sds, dates out of place (seed 3)', (t) =>
+  against(t, few));
+
+test('the same with a bed that took no time and two layers of known sediment', (t) => {
+  // A bed of half a metre, whose top the states of the hole put elsewhere; it has a date in it.
+  const tops = [1.6, 1.7, 1.55, 1.65];
+  const by = (d: Float64Array, below: number): Float64Array =>
+    d.map((x, k) => (x > tops[k]! ? x + below : x));
+  const inBed = { id: 'in bed', depth_m: Float64Array.of(1.8, 1.9, 1.7, 2), age: density(3300, 300) };
+  const layer = (top: number[], bottom: number[], usual_mm_yr: number) => ({
+    top_m: Float64Array.from(top),
+    bottom_m: Float64Array.from(bottom),
+    usual_mm_yr,
+  });
+  const layers = [layer([0, 0, 0, 0], [0.9, 1.1, 0.8, 1], 0.4), layer([2.4, 2.5, 2.3, 2.4], [9, 9, 9, 9], 4)];
+  const input: AgeDepthInput = {
+    ...few,
+    horizons: [...few.horizons.map((h) => ({ ...h, depth_m: by(h.depth_m, 0.5) })), inBed],
+    bottom_m: 3.5,
+    beds: [
+      { id: 'storm', top_m: Float64Array.from(tops), bottom_m: Float64Array.from(tops, (d) => d + 0.5) },
+    ],
+    layers,
+  };
+  const depth_m = (d: number, k: number): number => d - Math.min(0.5, Math.max(0, d - tops[k]!));
+  // Straight sums over many depths of every section and state.
+  const parts = 20_000;
+  const offset = [0, 1, 2].map((j) => {
+    let sum = 0;
+    for (let k = 0; k < 4; k++)
+      for (let p = 0; p < parts; p++) {
+        const at = j + (p + 0.5) / parts;
+        const here = layers.find((l) => at > depth_m(l.top_m[k]!, k) && at < depth_m(l.bottom_m[k]!, k));
+        if (here !== undefined) sum += Math.log(settings.accumulation_mm_yr / here.usual_mm_yr);
+      }
+    return sum / (4 * parts);
+  });
+  against(t, input, { depth_m, bottom_m: 3, offset });
+});
+
+function against(t: TestContext, input: AgeDepthInput, ground?: SaidByGround): void {
+  const twin = weightedHistories(input, settings, 1_000_000, 3, ground);
+  const run = ageDepthWithDraws(input, settings, randomStream(3));
   assert(run.kind === 'run');
   const { result } = run;
   const ours = new Map(run.quantities.map(({ name, chains }) => [name, chains]));
@@ -73,10 +113,10 @@ test('histories drawn from the prior and weighted by the dates: means, sds, date
       Math.abs(h.outlier_probability - h.there) < 0.03,
       `${h.id} out of place: ${h.outlier_probability}, ${h.there}`,
     );
-  const bottom = result.agesAt(3);
+  const bottom = result.agesAt(input.bottom_m);
   assert.equal(bottom.length, result.diagnostics.chains * result.diagnostics.draws);
   assert(
     Math.abs(mean(bottom) - result.age_cal_bp.mean.at(-1)!) < 1e-6,
     'the lowest depth of the grid, asked for',
   );
-});
+}

@@ -11,16 +11,25 @@ export interface WeightedHistories {
   outOfPlace: Map<string, number>;
 }
 
-/** `count` histories drawn from the prior and weighted by the dates; of three sections and one break in the first metre. */
+/** What the ground says: depths without beds in a state of the hole, the bottom so, and by section o_j of u_j = μ + o_j + s·w_j. */
+export interface SaidByGround {
+  depth_m: (below_ground_m: number, state: number) => number;
+  bottom_m: number;
+  offset: readonly number[];
+}
+
+/** `count` histories drawn from the prior and weighted by the dates; of three sections and one break in the first of them. */
 export function weightedHistories(
   input: AgeDepthInput,
   s: AgeDepthSettings,
   count: number,
   seed: number,
+  said: SaidByGround = { depth_m: (d) => d, bottom_m: input.bottom_m, offset: [0, 0, 0] },
 ): WeightedHistories {
   const stream = randomStream(seed).split('twin');
   const n = s.sections;
-  const h = input.bottom_m / n;
+  const h = said.bottom_m / n;
+  const ofHole = said.offset.reduce((a, b) => a + b) / n;
   const tables = input.horizons.map(({ age }) => {
     const total = age.density.reduce((a, b) => a + b);
     const last = age.from_cal_bp + age.density.length - 1;
@@ -51,7 +60,7 @@ export function weightedHistories(
   const out = input.horizons.map(() => 0);
   const names = [
     ...input.horizons.map(({ id }) => `age of ${id}`),
-    'age at 3.00 m',
+    `age at ${input.bottom_m.toFixed(2)} m`,
     'gap at contact',
     'variation of accumulation',
     'persistence of accumulation',
@@ -68,13 +77,14 @@ export function weightedHistories(
     // Section 1 is the first below the break at about 1 m.
     const w = [Math.sqrt(v) * stream.normal(), Math.sqrt(v) * stream.normal()];
     w.push(phi * w[1]! + Math.sqrt(v * (1 - phi ** 2)) * stream.normal());
-    const x = w.map((each) => Math.exp(mean + variation * each));
+    const x = w.map((each, j) => Math.exp(mean + said.offset[j]! + variation * each));
     const ground = input.surface!.age_cal_bp + input.surface!.sd_yr * stream.normal();
     const gap = s.gap_mean_yr * stream.exponential();
     const k = stream.integer(4);
     const age = (d: number): number => {
       let sum = ground + (d > input.breaks[0]!.depth_m[k]! ? gap : 0);
-      for (let j = 0; j < n; j++) sum += x[j]! * Math.min(h, Math.max(0, d - j * h));
+      const own = said.depth_m(d, k);
+      for (let j = 0; j < n; j++) sum += x[j]! * Math.min(h, Math.max(0, own - j * h));
       return sum;
     };
     const ages = input.horizons.map(({ depth_m }) => age(depth_m[k]!));
@@ -89,7 +99,7 @@ export function weightedHistories(
     isOut.forEach((p, i) => {
       out[i]! += fits * p;
     });
-    const here = [...ages, age(input.bottom_m), gap, variation, persistence, 1000 / Math.exp(mean)];
+    const here = [...ages, age(input.bottom_m), gap, variation, persistence, 1000 / Math.exp(mean + ofHole)];
     here.forEach((value, i) => {
       values[i]![draw] = value;
     });

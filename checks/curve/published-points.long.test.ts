@@ -89,13 +89,10 @@ function foretold(
   points: readonly CurvePoint[],
   changed: Partial<CurveSettings>,
 ): Foretold & { words: string } {
-  const ages = points.map((p) =>
-    p.age.kind === 'normal'
-      ? p.age.mean_cal_bp
-      : p.age.kind === 'density'
-        ? p.age.from_cal_bp
-        : p.age.c14_age,
-  );
+  const ages = points.map(({ age }) => {
+    if (age.kind === 'normal') return age.mean_cal_bp;
+    return age.kind === 'radiocarbon' ? age.c14_age : age.kind === 'density' ? age.from_cal_bp : Number.NaN;
+  });
   const [youngest, oldest] = [Math.min(...ages), Math.max(...ages)];
   const found = computeCurve(points, {
     ...DEFAULT_CURVE_SETTINGS,

@@ -30,7 +30,8 @@ export function inTheirTide(point: CurvePoint, row: PlainRow, ranges: TideRanges
   if (!ranges.isAsked) return point;
   const lever_m = row.needed('tide_level_above_mean_m', { min: -20, max: 20 });
   const table = ranges.of(row.text('site'));
-  const dated = point.age.kind === 'density' ? null : calendarAge(point.age);
+  const { age: stated } = point;
+  const dated = stated.kind === 'density' || stated.kind === 'of_hole' ? null : calendarAge(stated);
   const age = dated?.kind === 'calibrated' ? dated : null;
   if (lever_m === null) return null;
   // A date that cannot be used is named by the curve.

@@ -4,8 +4,8 @@ import { type Problem, problem } from '@stillstand/campaign/problems';
 import { type HoleHistory, traceId } from '@stillstand/campaign/results';
 import type { ComputationSettings } from '@stillstand/campaign/settings';
 import { median, quantiles, type Range, randomStream } from '@stillstand/science/base';
+import { type HoleOfClocks, inHistory } from '@stillstand/science/clocks';
 import { type AgeDepth, ageDepth, ageDepthDefaults } from '@stillstand/science/dating';
-import type { LeadProfile } from '@stillstand/science/lead';
 import type { ModelledHole } from '../hole/holes.ts';
 import type { PlacedSample } from '../hole/placed-sample.ts';
 import type { Samples } from '../hole/samples.ts';
@@ -13,24 +13,19 @@ import { placedUnits } from '../hole/units.ts';
 import type { Runner } from '../runner/runner.ts';
 import { type Known, step } from '../runner/step.ts';
 import { tellAgeDepth } from '../words/age-depth.ts';
-import { type AgeRange, type Dated, type Dates, roleOf } from './dates.ts';
+import { type Dated, type Dates, roleOf } from './dates.ts';
 import { disagreements } from './disagreement.ts';
-import { leadInHistory } from './lead-in-history.ts';
+import { datesInBeds, groundOfHole, surfaceOfHole } from './ground-of-hole.ts';
 import type { ProfileOfHole } from './lead-profiles.ts';
 
 /** Of fewer dates there is nothing to be learnt but each itself. */
 export const LEAST_DATES = 3;
+/** The age of the ground makes up for one. */
+const LEAST_WITH_GROUND = 2;
 /** A profile of lead-210 and the day it was collected make up for the others. */
 const LEAST_WITH_LEAD = 1;
 
-interface Horizon {
-  lab_code: string;
-  depth_m: Float64Array;
-  from_cal_bp: number;
-  density: Float64Array;
-}
-
-/** Something at a depth of which only its draws are known: an erosional contact, an undated sample. */
+/** A sample, of which the draws of its depth are known. */
 interface AtDepth {
   id: string;
   depth_m: Float64Array;
@@ -39,49 +34,18 @@ interface AtDepth {
 export const agesOfHole = step(
   'age against depth',
   (
-    {
-      hole,
-      horizons,
-      breaks,
-      samples,
-      lead,
-      bottom_m,
-      range,
-      seed,
-    }: {
-      hole: string;
-      horizons: readonly Horizon[];
-      breaks: readonly AtDepth[];
-      samples: readonly AtDepth[];
-      lead: { label: string; profile: LeadProfile } | null;
-      bottom_m: number;
-      range: AgeRange;
-      seed: number;
-    },
+    { clocks, samples, seed }: { clocks: HoleOfClocks; samples: readonly AtDepth[]; seed: number },
     { onProgress },
   ): HoleHistory | null => {
-    const read = lead === null ? null : leadInHistory(lead.label, lead.profile, bottom_m, highestOf(breaks));
-    const isRead = read?.kind === 'read';
+    const { input, lead } = inHistory(clocks);
     const model = ageDepth(
-      {
-        horizons: horizons.map(({ lab_code, depth_m, from_cal_bp, density }) => ({
-          id: lab_code,
-          depth_m,
-          age: { from_cal_bp, density },
-        })),
-        // Beaches lose their tops: the ground may be of any age, where no profile begins at it.
-        surface: isRead ? read.surface : null,
-        profiles: isRead ? read.profiles : [],
-        breaks: [...breaks],
-        bottom_m,
-      },
-      { ...ageDepthDefaults, age_range_cal_bp: range },
-      randomStream(seed).split('age against depth').split(hole),
+      input,
+      clocks.settings,
+      randomStream(seed).split('age against depth').split(clocks.hole),
       onProgress,
     );
-    return model.kind === 'not_enough'
-      ? null
-      : told(hole, model, samples, isRead ? read.profiles.map(({ id }) => id) : []);
+    const profiles = lead?.kind === 'read' ? lead.profiles.map(({ id }) => id) : [];
+    return model.kind === 'not_enough' ? null : told(clocks.hole, model, samples, profiles);
   },
 );
 
@@ -111,34 +75,44 @@ export function agesAgainstDepth(
       .sort((a, b) => a.value.depth_m! - b.value.depth_m!);
     const dated = datesOf(campaign, dates, ofHole);
     const lead = leads.get(name) ?? null;
-    if (dated.length < (lead === null ? LEAST_DATES : LEAST_WITH_LEAD)) {
-      problems.push(tooFew(campaign, name, dated.length));
+    const { surface, ...ofSurface } = surfaceOfHole(campaign, hole.hole);
+    problems.push(...ofSurface.problems);
+    const least = lead !== null ? LEAST_WITH_LEAD : surface === null ? LEAST_DATES : LEAST_WITH_GROUND;
+    if (dated.length < least) {
+      problems.push(tooFew(campaign, name, dated.length, least));
       continue;
     }
-    const erosional = placedUnits(run, campaign, hole.hole).units.filter(
-      ({ row }) => row.contact_below === 'erosional',
-    );
-    const bottom_m = Math.max(hole.bottom_m, ...dated.map(({ sample }) => median(sample.depth_draws!)));
+    const { units } = placedUnits(run, campaign, hole.hole);
+    const erosional = units.filter(({ row }) => row.contact_below === 'erosional');
+    const ground = groundOfHole(campaign, units);
+    problems.push(...ground.problems, ...datesInBeds(campaign, name, ground, dated));
+    const clocks: HoleOfClocks = {
+      hole: name,
+      input: {
+        horizons: dated.map(({ lab_code, sample, date: { value } }) => ({
+          id: lab_code,
+          depth_m: sample.depth_draws!,
+          age: { from_cal_bp: value.result.from_cal_bp, density: value.result.density },
+        })),
+        // Beaches lose their tops: the ground may be of any age, where no profile of lead-210 begins at it and it is not said to live.
+        surface,
+        beds: ground.beds,
+        layers: ground.layers,
+        breaks: erosional.map(({ row, placed }) => ({
+          id: row.unit ?? row.row_id,
+          depth_m: placed.bottom.draws,
+        })),
+        bottom_m: Math.max(hole.bottom_m, ...dated.map(({ sample }) => median(sample.depth_draws!))),
+      },
+      lead: lead === null ? null : { label: lead.label, profile: lead.profile },
+      settings: { ...ageDepthDefaults, age_range_cal_bp: settings.curve.age_range_cal_bp },
+    };
     const known = run.long(
       agesOfHole,
       traceId.hole(name).ageDepth,
       {
-        hole: run.plain(name),
-        horizons: run.plain(
-          dated.map(({ lab_code, sample, date: { value } }) => ({
-            lab_code,
-            depth_m: sample.depth_draws!,
-            from_cal_bp: value.result.from_cal_bp,
-            density: value.result.density,
-          })),
-        ),
-        breaks: run.plain(
-          erosional.map(({ row, placed }) => ({ id: row.unit ?? row.row_id, depth_m: placed.bottom.draws })),
-        ),
+        clocks: run.plain(clocks),
         samples: run.plain(ofHole.map(({ value }) => ({ id: value.sample, depth_m: value.depth_draws! }))),
-        lead: run.plain(lead === null ? null : { label: lead.label, profile: lead.profile }),
-        bottom_m: run.plain(bottom_m),
-        range: run.plain(settings.curve.age_range_cal_bp),
         seed: run.plain(settings.seed),
       },
       (v) => tellAgeDepth(name, dated.length, v),
@@ -147,15 +121,19 @@ export function agesAgainstDepth(
         ...(lead === null ? [] : [lead.ages]),
         ...ofHole,
         run.row('holes', hole.hole.row, `hole ${name}`),
-        ...erosional.map(({ row }) => run.row('units', row, `unit ${row.unit ?? ''}`)),
+        ...ofSurface.parts,
+        ...[...new Set([...erosional.map(({ row }) => row), ...ground.units])].map((row) =>
+          run.row('units', row, `unit ${row.unit ?? ''}`),
+        ),
       ],
     );
-    if (lead !== null) {
-      const breaks_m = highestOf(erosional.map(({ placed }) => ({ depth_m: placed.bottom.draws })));
-      const read = leadInHistory(lead.label, lead.profile, bottom_m, breaks_m);
-      if (read.kind === 'not_read') problems.push(leadNotRead(campaign, lead.label, read.reason));
+    const read = inHistory(clocks).lead;
+    if (read?.kind === 'not_read') problems.push(leadNotRead(campaign, lead!.label, read.reason));
+    if (known === null) continue;
+    if (known.value === null) {
+      if (ground.beds.length > 0) problems.push(onlyBeds(campaign, name));
+      continue;
     }
-    if (known === null || known.value === null) continue;
     made.push(known.value);
     problems.push(...disagreements(campaign, known.value));
   }
@@ -203,18 +181,23 @@ const wrongNames = (
       ),
     );
 
-const tooFew = (campaign: Campaign, name: string, dates: number): Problem =>
+const tooFew = (campaign: Campaign, name: string, dates: number, least: number): Problem =>
   settingProblem(
     campaign,
     'age-depth-too-few',
     `${name} with ${dates} dates in use`,
-    `at least ${LEAST_DATES} that date their layers at known depths`,
+    `at least ${least} that date their layers at known depths`,
     'Date more samples of the hole, or remove it from the setting.',
   );
 
-/** Of all draws of each. */
-const highestOf = (breaks: readonly { depth_m: Float64Array }[]): number[] =>
-  breaks.map(({ depth_m }) => depth_m.reduce((a, b) => Math.min(a, b)));
+const onlyBeds = (campaign: Campaign, name: string): Problem =>
+  settingProblem(
+    campaign,
+    'age-depth-only-beds',
+    `${name} with nothing but beds laid down at once`,
+    'some sediment that took time',
+    'Correct which units were laid down at once; the hole has no ages against depth until then.',
+  );
 
 const leadNotRead = (campaign: Campaign, profile: string, reason: string): Problem => {
   const row = campaign.rows.lead_profiles.find((each) => each.profile === profile);
@@ -226,7 +209,7 @@ const leadNotRead = (campaign: Campaign, profile: string, reason: string): Probl
     label: profile,
     found: reason,
     expected:
-      'slices from the ground on, within the hole, with a day of collection and no erosional contact among them',
+      'slices from the ground on, within the hole, with a day of collection, no erosional contact and no bed laid down at once among them',
     fix: 'The ages of the hole come from its dates alone. Complete the profile to have it read with them.',
   });
 };

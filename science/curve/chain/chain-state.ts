@@ -3,6 +3,8 @@
  * on from there. Whatever the points are, a chain so begun has the same posterior; only how soon it is there differs.
  */
 import { log } from '@stillstand/science/base';
+import { type WalkState, walkOnFrom, walkState } from '@stillstand/science/dating';
+import { setByHistory } from '../histories/walks.ts';
 import { LOWERED, MARINE, TERRESTRIAL, UNIFORM } from '../problem/height.ts';
 import { logAge } from '../problem/outliers.ts';
 import type { Problem } from '../problem/problem.ts';
@@ -32,6 +34,8 @@ export interface ChainState {
   /** In their sds. */
   shared: ReadonlyMap<string, number>;
   offsets: ReadonlyMap<string, { error: number; log_scale: number; log_quantile_scale: number }>;
+  /** Histories of holes. */
+  holes: ReadonlyMap<string, WalkState>;
 }
 
 interface PointState {
@@ -78,6 +82,7 @@ export function stateOf(chain: Chain): ChainState {
         },
       ]),
     ),
+    holes: new Map(chain.walks.map(({ of, walk }) => [of.hole, walkState(walk)])),
   };
 }
 
@@ -92,6 +97,10 @@ export function goOnFrom(chain: Chain, state: ChainState): void {
   chain.logScale = state.log_scale;
   chain.adapting = false;
   if (chain.scatter.scale_m > 0 && state.scatter_m > 0) setScatter(chain, state.scatter_m);
+  for (const each of chain.walks) {
+    const known = state.holes.get(each.of.hole);
+    if (known !== undefined && walkOnFrom(each.walk, known)) setByHistory(chain, each);
+  }
   const held: number[] = [];
   problem.points.forEach((point, i) => {
     const known = state.points.get(point.id);

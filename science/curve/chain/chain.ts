@@ -1,5 +1,6 @@
 /** Where one Markov chain of the curve stands, and how it starts. How it moves is in `sweep.ts`. */
 import { log, type RandomStream, square } from '@stillstand/science/base';
+import { setByHistory, startWalks, type WalkInCurve } from '../histories/walks.ts';
 import { drawAge } from '../problem/age-prior.ts';
 import { isInOrder, putInOrder } from '../problem/depth-order.ts';
 import { LOWERED, UNIFORM } from '../problem/height.ts';
@@ -35,10 +36,14 @@ export interface Chain {
   slowing: SlowingRoom;
   scatter: Scatter;
   breaks: BreakRoom | null;
-  /** Latent height, height the sample's kind refers to (y, moved by an explicit error part), and shared errors, m. */
+  /** Latent height, height the sample's kind refers to (y, moved by an explicit error part), and what it is off by with others: shared errors, depth; m. */
   latent_m: Float64Array;
   centre_m: Float64Array;
   shift_m: Float64Array;
+  /** How much deeper the state of its hole has each sample than its height was made for, m; in `shift_m` too. */
+  lowered_m: Float64Array;
+  /** Histories of holes that points have their ages from. */
+  walks: WalkInCurve[];
   /** Which of the kinds of height error a point has: 0 its own. */
   errorKind: Uint8Array;
   /** Shared height errors and shared reservoir errors, in their sds. */
@@ -87,6 +92,10 @@ export function startChain(given: Problem, stream: RandomStream): Chain {
     centre_m[i] = p.height_m;
     latent_m[i] = startHeight(problem, i, centre_m, stream);
   });
+  const lowered_m = new Float64Array(n);
+  const shift_m = new Float64Array(n);
+  const walks = startWalks(problem.holes, stream);
+  for (const walk of walks) setByHistory({ o, lowered_m, shift_m }, walk);
   keepOrder(problem, o, stream);
   o.variance_m2[n] = square(priors.level_sd_m);
   if (tie !== null) {
@@ -115,7 +124,9 @@ export function startChain(given: Problem, stream: RandomStream): Chain {
     breaks: breakRoom(problem, rates),
     latent_m,
     centre_m,
-    shift_m: new Float64Array(n),
+    shift_m,
+    lowered_m,
+    walks,
     errorKind: new Uint8Array(n),
     shared: new Float64Array(groups.length).map((_, g) => {
       const error = stream.normal();

@@ -7,6 +7,7 @@ import {
   type Sampler,
   type Work,
 } from '@stillstand/science/base';
+import { endWarmUpOfWalks } from '../histories/walks.ts';
 import { expectedWithout } from '../others/expected-without.ts';
 import { type Expected, keepExpected, type Others, others } from '../others/leave-one-out.ts';
 import type { Problem } from '../problem/problem.ts';
@@ -61,6 +62,7 @@ export const curveSampler: Sampler<CurveProblem, Walk, Draws, Question, Answer> 
   learn: ({ chain, whole }, k, of) => learnLimits(chain, whole, k, of),
   endWarmUp: ({ chain }) => {
     chain.adapting = false;
+    endWarmUpOfWalks(chain.walks);
     fixPlaces(chain.problem, chain.anywhere, chain.shift_m);
   },
   room: ({ problem, askedEvery }, draws) =>

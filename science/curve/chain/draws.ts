@@ -1,5 +1,6 @@
 /** Kept draws: one column of numbers for each quantity and chain, taken from a chain every so many sweeps. */
 import { exp } from '@stillstand/science/base';
+import { datesOutOfPlace } from '../histories/walks.ts';
 import { type Expected, noneExpected } from '../others/leave-one-out.ts';
 import { ageOutlierProbability } from '../problem/outliers.ts';
 import { errorKindOf, type Problem } from '../problem/problem.ts';
@@ -48,6 +49,8 @@ export interface Reports {
   age: Int32Array;
   older: Int32Array;
   younger: Int32Array;
+  /** Probability that each point's date is out of place, of those in a history. */
+  outOfPlace: Float64Array;
 }
 
 export function reports(problem: Problem): Reports {
@@ -65,6 +68,7 @@ export function reports(problem: Problem): Reports {
     age: places(ages_cal_bp),
     older: places(intervals.map((i) => i.older_cal_bp)),
     younger: places(intervals.map((i) => i.younger_cal_bp)),
+    outOfPlace: new Float64Array(problem.points.length),
   };
 }
 
@@ -119,17 +123,16 @@ export function keepDraw(chain: Chain, r: Reports, draws: Draws, at: number): bo
     // m/ka = mm/yr.
     draws.interval_mm_yr[k]![at] = (level_m[b]! - level_m[a]!) / (age_ka[a]! - age_ka[b]!);
   }
+  datesOutOfPlace(chain.walks, r.outOfPlace);
   for (let i = 0; i < points.length; i++) {
     draws.age_cal_bp[i]![at] = KA * o.age_ka[i]!;
     const expected = levelAtNode_m[i]! + chain.shift_m[i]!;
     draws.residual_m[i]![at] = points[i]!.height_m - expected;
     const shift = problem.offsetOf[i]! >= 0 ? chain.offset[problem.offsetOf[i]!]! : 0;
-    draws.age_outlier[i]![at] = ageOutlierProbability(
-      problem.ages[i]!,
-      problem.ageOutliers,
-      KA * o.age_ka[i]!,
-      shift,
-    );
+    draws.age_outlier[i]![at] =
+      problem.isOfHole[i] === 1
+        ? r.outOfPlace[i]!
+        : ageOutlierProbability(problem.ages[i]!, problem.ageOutliers, KA * o.age_ka[i]!, shift);
     draws.height_outlier[i]![at] = errorKindOf(problem, i, chain.centre_m[i]!, expected, 0, Number.NaN);
   }
   for (let g = 0; g < draws.shift_m.length; g++)

@@ -173,8 +173,9 @@ export function updatePoint(chain: Chain, i: number): void {
     chain.latent_m[i] = z;
     if (problem.explicit[i] !== 0) redrawExplicit(chain, i, z);
   }
-  o.raw_m[i] = chain.latent_m[i]! + trend_m(rates, age);
-  o.height_m[i] = o.raw_m[i]! - shift;
+  const height_m = chain.latent_m[i]! + trend_m(rates, age);
+  o.raw_m[i] = height_m - chain.lowered_m[i]!;
+  o.height_m[i] = height_m - shift;
 }
 
 /** In the warm-up so many points a sweep are asked where else they could be, by a walk along all nodes. */

@@ -62,12 +62,12 @@ export function release(problem: Problem, o: Observations, isLoose: Uint8Array):
 export function releaseHeights(
   r: Release,
   o: Observations,
-  height: { latent_m: Float64Array; centre_m: Float64Array; shift_m: Float64Array },
+  height: Record<'latent_m' | 'centre_m' | 'shift_m' | 'lowered_m', Float64Array>,
   rates: Rates,
   stream: RandomStream,
 ): void {
   const { soft, standIn, path, problem } = r;
-  const { latent_m, centre_m, shift_m } = height;
+  const { latent_m, centre_m, shift_m, lowered_m } = height;
   standIn.height_m.set(o.height_m);
   standIn.variance_m2.set(o.variance_m2);
   for (let k = 0; k < soft.length; k++) {
@@ -113,8 +113,9 @@ export function releaseHeights(
       o.variance_m2[i]!,
       stream,
     );
-    o.raw_m[i] = latent_m[i]! + trend_m(rates, o.age_ka[i]!);
-    o.height_m[i] = o.raw_m[i]! - shift_m[i]!;
+    const height = latent_m[i]! + trend_m(rates, o.age_ka[i]!);
+    o.raw_m[i] = height - lowered_m[i]!;
+    o.height_m[i] = height - shift_m[i]!;
   }
 }
 

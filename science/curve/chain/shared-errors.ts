@@ -14,7 +14,7 @@ export function drawShared(chain: Chain): void {
   if (o.groups === 0) return;
   logLikelihood(o, o.raw_m, o.groups, chain.rates, work);
   drawSharedErrors(o.groups, chain.problem.burials, work, stream, shared);
-  shift_m.fill(0);
+  shift_m.set(chain.lowered_m);
   for (let g = 0; g < o.groups; g++) {
     const b = shared[g]!;
     for (let i = 0; i < shift_m.length; i++) shift_m[i] = shift_m[i]! + b * o.loading_m[g * o.count + i]!;
@@ -22,12 +22,13 @@ export function drawShared(chain: Chain): void {
   setHeights(chain);
 }
 
-/** Heights with the mean rate's trend taken off, and the shared errors. */
+/** Heights with the mean rate's trend taken off, as the states of their holes have them, and the shared errors. */
 export function setHeights(chain: Chain): void {
-  const { o, latent_m, shift_m, rates } = chain;
+  const { o, latent_m, shift_m, lowered_m, rates } = chain;
   for (let i = 0; i < o.count; i++) {
-    o.raw_m[i] = (latent_m[i] ?? 0) + trend_m(rates, o.age_ka[i]!);
-    o.height_m[i] = o.raw_m[i]! - (shift_m[i] ?? 0);
+    const height = (latent_m[i] ?? 0) + trend_m(rates, o.age_ka[i]!);
+    o.raw_m[i] = height - (lowered_m[i] ?? 0);
+    o.height_m[i] = height - (shift_m[i] ?? 0);
   }
 }
 

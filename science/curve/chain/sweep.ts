@@ -5,9 +5,10 @@
  *   2. by how much the rate slowed (`slowing.ts`); (log σ, log ℓ) by random walk (`hyperparameters.ts`); the ages at which
  *      the rate starts afresh (`breaks.ts`); extra scatter of the heights (`scatter.ts`); each shared reservoir error with the ages that carry it, and
  *      dates that contradict their depths, two at once (`ages-together.ts`);
- *   3. the latent heights all at once (`release.ts`);
- *   4. each point's age and latent height together, given all other points (`point-move.ts`), there and back;
- *   5. the shared reservoir errors given the ages, exactly.
+ *   3. the histories of holes that points have their ages from, with the depths of these (`histories.ts`);
+ *   4. the latent heights all at once (`release.ts`);
+ *   5. each point's age and latent height together, given all other points (`point-move.ts`), there and back;
+ *   6. the shared reservoir errors given the ages, exactly.
  * Limits the sea keeps clear of are not in it (`loose-limits.ts`). Linear in the number of points but for the neighbours
  * an age may jump over. Each move leaves the others' state as they expect it.
  */
@@ -16,6 +17,7 @@ import { sortByAge } from '../process/observations.ts';
 import { moveAgesTogether } from './ages-together.ts';
 import { moveBreaks } from './breaks.ts';
 import type { Chain } from './chain.ts';
+import { moveHistories } from './histories.ts';
 import { stepHyperparameters } from './hyperparameters.ts';
 import { drawLooseAge, updatePoint } from './point-move.ts';
 import { releaseHeights } from './release.ts';
@@ -31,6 +33,7 @@ export function sweep(chain: Chain): void {
   drawShared(chain);
   drawSlowing(chain);
   moveAgesTogether(chain, moveScatter(chain, moveBreaks(chain, stepHyperparameters(chain))));
+  moveHistories(chain);
   const older = chain.sweeps % 2 === 0;
   if (chain.release !== null) releaseHeights(chain.release, o, chain, chain.rates, chain.stream);
   restart(chain.messages, chain.rates, !older);

@@ -3,6 +3,7 @@ import type { RandomStream } from '@stillstand/science/base';
 import type { Chain } from '../chain/chain.ts';
 import { release } from '../chain/release.ts';
 import { scatterApart } from '../chain/scatter.ts';
+import { walksApart } from '../histories/walks.ts';
 import { likelihoodWork } from '../process/likelihood.ts';
 import { messages } from '../process/messages.ts';
 import { type Observations, sortByAge } from '../process/observations.ts';
@@ -50,6 +51,8 @@ export function chainWithout(chain: Chain, i: number, stream: RandomStream): Cha
     latent_m: chain.latent_m.slice(),
     centre_m: chain.centre_m.slice(),
     shift_m: chain.shift_m.slice(),
+    lowered_m: chain.lowered_m.slice(),
+    walks: walksApart(chain.walks, stream),
     errorKind: chain.errorKind.slice(),
     shared: chain.shared.slice(),
     offset: chain.offset.slice(),

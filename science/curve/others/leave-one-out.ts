@@ -202,11 +202,12 @@ function ask(chain: Chain, room: Others, i: number, expected: Expected, at: numb
 }
 
 /** Whether the sea certainly keeps to a limit's side at both ends and in the middle of its date: nothing more to ask. */
-function keepsClear(chain: Chain, { grids, messages: m }: Others, i: number): boolean {
+function keepsClear(chain: Chain, room: Others, i: number): boolean {
+  const { messages: m } = room;
   const { problem, shift_m } = chain;
   const { height_m, sigma_m } = problem.points[i]!;
   const side = problem.kind[i] === TERRESTRIAL ? 1 : -1;
-  const { age_ka } = grids[i]!;
+  const { age_ka } = gridGiven(chain, room, i);
   for (const k of [0, age_ka.length >> 1, age_ka.length - 1]) {
     const age = age_ka[k]!;
     predictLevel(m, age);
@@ -221,6 +222,8 @@ function gridGiven(chain: Chain, room: Others, i: number): AgeGrid {
   const { problem } = chain;
   const prior = problem.ages[i]!;
   const grid = room.grids[i]!;
+  // The year it is, or that its history has now.
+  if (prior.kind === 'fixed') grid.age_ka[0] = chain.o.age_ka[i]!;
   const g = problem.offsetOf[i]!;
   if (g < 0) return grid;
   if (prior.kind === 'normal') {

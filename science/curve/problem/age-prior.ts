@@ -7,7 +7,7 @@
  */
 import { exp, log, normalCdf, normalQuantile, type RandomStream, square } from '@stillstand/science/base';
 import { doseGroup } from './dose-group.ts';
-import type { AgeConstraint } from './model.ts';
+import type { AgeConstraint, AgeOfHole } from './model.ts';
 
 export type AgePrior = FixedAge | NormalAge | CellAge;
 
@@ -18,6 +18,7 @@ interface Moments {
   log_mass: number;
 }
 
+/** Not drawn by itself: a certain year, or one that the history of its hole has (its moments are those without the heights). */
 interface FixedAge extends Moments {
   kind: 'fixed';
   shared: null;
@@ -68,10 +69,10 @@ interface Range {
 }
 
 /** What is known is never changed, and a prior only read: each is made once while its age lives. */
-const made = new WeakMap<AgeConstraint, { range: Range; prior: AgePrior | null }>();
+const made = new WeakMap<AgeConstraint | AgeOfHole, { range: Range; prior: AgePrior | null }>();
 
 /** Null where the range leaves no age within 6 sigma of what was measured, or the density has no mass. */
-export function agePrior(age: AgeConstraint, range: Range): AgePrior | null {
+export function agePrior(age: AgeConstraint | AgeOfHole, range: Range): AgePrior | null {
   const known = made.get(age);
   if (known?.range.youngest === range.youngest && known.range.oldest === range.oldest) return known.prior;
   const prior = makePrior(age, range);
@@ -79,7 +80,7 @@ export function agePrior(age: AgeConstraint, range: Range): AgePrior | null {
   return prior;
 }
 
-function makePrior(age: AgeConstraint, range: Range): AgePrior | null {
+function makePrior(age: AgeConstraint | AgeOfHole, range: Range): AgePrior | null {
   switch (age.kind) {
     case 'normal': {
       const { mean_cal_bp, sd_yr } = age;
@@ -87,6 +88,10 @@ function makePrior(age: AgeConstraint, range: Range): AgePrior | null {
       return sd_yr > 0
         ? { kind: 'normal', mean_cal_bp, sd_yr, log_mass, shared: sharedNormal(age) }
         : { kind: 'fixed', mean_cal_bp, sd_yr, log_mass, shared: null };
+    }
+    case 'of_hole': {
+      const { mean, sd_yr } = age.alone_cal_bp;
+      return { kind: 'fixed', mean_cal_bp: mean, sd_yr, log_mass: 0, shared: null };
     }
     case 'density':
       return cells(

@@ -81,6 +81,8 @@ export function depthOrder(
     older_below.flatMap((id) => {
       const lower = at.get(id);
       if (lower === undefined || lower === upper) return [];
+      // A history keeps its own order.
+      if (isOfHistory(points[upper]!) || isOfHistory(points[lower]!)) return [];
       const p = probabilityOlder(ages[lower]!, ages[upper]!);
       return [{ upper, lower, p, isImposed: isPossible(ages[upper]!, ages[lower]!, p, out) }];
     }),
@@ -94,6 +96,8 @@ export function depthOrder(
     points.length,
   );
 }
+
+const isOfHistory = ({ age }: CurvePoint): boolean => age.kind === 'of_hole';
 
 function imposed(pairs: Pair[], points: number): DepthOrder {
   const of = (pick: (pair: Pair) => readonly [number, number]): Int32Array[] =>

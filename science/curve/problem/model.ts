@@ -3,6 +3,7 @@
  * datum, rates mm/yr positive towards a rising sea.
  */
 
+import type { HoleOfClocks } from '@stillstand/science/clocks';
 import type { YearlyCurve } from '@stillstand/science/dating';
 
 /** What is known of a point's age. */
@@ -30,6 +31,23 @@ export type AgeConstraint =
   /** Any other distribution, on a yearly grid: `density[i]` at `from_cal_bp + i`, need not be normalised. */
   | { kind: 'density'; from_cal_bp: number; density: Float64Array };
 
+/**
+ * The age of a depth in a hole whose clocks are read together; the dates of the hole enter there, and nowhere else. Points of
+ * one hole need the same `clocks`.
+ */
+export interface AgeOfHole {
+  kind: 'of_hole';
+  clocks: HoleOfClocks;
+  /** Joint draws of the sample's depth, m below the ground: draw k is the same state of the hole as of its dates. */
+  depth_m: Float64Array;
+  /** The depth that `height_m` was made for: in another state the height is as much lower as the sample is deeper. */
+  height_at_m: number;
+  /** Name of the date of the sample itself among those of the hole; null for none. */
+  date: string | null;
+  /** By the hole alone, the heights not seen: to say by how much they move it. */
+  alone_cal_bp: { mean: number; sd_yr: number };
+}
+
 export interface CurvePoint {
   id: string;
   /** Terrestrial: the sea was below `height_m`. Marine: it was above. */
@@ -46,7 +64,7 @@ export interface CurvePoint {
    * where what raises the other heights of the group lowers this one.
    */
   shared: { group: string; sigma_m: number }[];
-  age: AgeConstraint;
+  age: AgeConstraint | AgeOfHole;
   /** A mean of a gauge, and no sample: samples may scatter beyond their errors, it does not. */
   of_gauge?: true;
   /**

@@ -1,6 +1,7 @@
 /** Points and settings made ready for the sampler: plain arrays by node, groups numbered, ages as densities. */
 
 import { exp, log } from '@stillstand/science/base';
+import { faultOf, type HoleInCurve, holesOf } from '../histories/histories.ts';
 import type { CurveSettings } from '../result/result.ts';
 import { type Bins, binsOf } from './age-bins.ts';
 import { type AgePrior, agePrior } from './age-prior.ts';
@@ -45,6 +46,9 @@ export interface Problem {
   offsetOf: Int32Array;
   /** Where each age lies in its date's distribution given the shared error; null for one that shares none. */
   quantiles: (AgeQuantiles | null)[];
+  /** Holes whose histories some points have their ages from; and 1 for each of these points. */
+  holes: HoleInCurve[];
+  isOfHole: Uint8Array;
   /** Order of updates: by prior mean age, fixed throughout (an order that followed the state would bias the draws). */
   visit: Int32Array;
 }
@@ -98,6 +102,10 @@ function readAge(point: CurvePoint, settings: Pick<CurveSettings, 'age_range_cal
         `radiocarbon age ${age.c14_age} ± ${age.error_yr}, offset ${age.offset_yr} ± ${age.offset_sd_yr}`,
         'finite ages, an error above 0, an offset error of 0 or more',
       );
+  }
+  if (age.kind === 'of_hole') {
+    const fault = faultOf(age);
+    if (fault !== null) return { id, ...fault };
   }
   const prior = agePrior(age, settings.age_range_cal_bp);
   if (prior !== null) return prior;
@@ -172,6 +180,7 @@ export function makeProblem(given: readonly CurvePoint[], settings: CurveSetting
   const offsetSigma_yr = Float64Array.from(offsetMembers, (members) =>
     members.reduce((most, i) => Math.max(most, loadingOf(ages[i]!)), 0),
   );
+  const isOfHole = Uint8Array.from(points, ({ age }) => (age.kind === 'of_hole' ? 1 : 0));
   const visit = numbers.toSorted((i, j) => ages[i]!.mean_cal_bp - ages[j]!.mean_cal_bp || i - j);
   return {
     settings,
@@ -195,6 +204,8 @@ export function makeProblem(given: readonly CurvePoint[], settings: CurveSetting
     offsetMembers,
     offsetOf,
     quantiles: ages.map(ageQuantiles),
+    holes: holesOf(points),
+    isOfHole,
     visit,
   };
 }

@@ -7,7 +7,7 @@ export interface Observations {
   /** Number of nodes, those not walked included. */
   count: number;
   age_ka: Float64Array;
-  /** Height of the node, the mean rate's trend taken off, shared errors not: z + μ·t. */
+  /** Height of the node as the state of its hole has it, the mean rate's trend taken off, shared errors not: z + μ·t. */
   raw_m: Float64Array;
   /** The same with shared errors at their current values taken off. */
   height_m: Float64Array;

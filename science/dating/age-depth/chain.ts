@@ -8,6 +8,7 @@ import type { Hole } from './hole.ts';
 import { drawMean, logPriorOfLaw, logSectionsOfAnyMean, memory } from './law.ts';
 import { type Move, movesOf, tryMove, tuned } from './moves.ts';
 import { type Reach, reachesOf, reachFor } from './reach.ts';
+import { madeWithSay, type Say } from './say.ts';
 import { startHistory } from './start.ts';
 import { drawState, guideBy, type States, statesOf } from './states.ts';
 import { type Stretching, stretch, stretching } from './stretch.ts';
@@ -65,22 +66,25 @@ export function startChain(hole: Hole, stream: RandomStream): Chain {
   };
 }
 
-export function sweep(chain: Chain): void {
-  const { history, stream, moves, steps, tuning, states, reaches } = chain;
+/** `say`: of what else the ages depend on; each change that the dates accept is asked of it, and taken back where it refuses. */
+export function sweep(chain: Chain, say: Say | null = null): void {
+  const { history, stream, moves, steps, tuning, states, reaches, depths } = chain;
+  const made = (change: () => boolean): boolean =>
+    say === null ? change() : madeWithSay(history, say, change);
   for (let k = 0; k < moves.length; k++) {
-    const wasMade = tryMove(history, moves[k]!, steps[k]!, stream);
+    const wasMade = made(() => tryMove(history, moves[k]!, steps[k]!, stream));
     if (tuning !== null) steps[k] = tuned(steps[k]!, wasMade, tuning);
   }
-  for (let i = 0; i < reaches.length; i++) reachFor(history, i, reaches[i]!, stream);
-  bendRuns(chain);
+  for (let i = 0; i < reaches.length; i++) made(() => reachFor(history, i, reaches[i]!, stream));
+  for (let k = 0; k < chain.doubt.runs; k++) made(() => bendRun(chain));
   drawLawOf(history, stream);
   for (let k = 0; k < STRETCHES; k++) {
-    const wasMade = stretch(history, chain.stretching, chain.stretchStep, stream);
+    const wasMade = made(() => stretch(history, chain.stretching, chain.stretchStep, stream));
     if (tuning !== null) chain.stretchStep = tuned(chain.stretchStep, wasMade, tuning);
   }
   let changed = 0;
-  for (let k = 0; k < chain.stateDraws; k++) if (drawState(history, states, stream)) changed++;
-  if (chain.depths !== null) for (let k = 0; k < DEPTH_DRAWS; k++) drawDepths(history, chain.depths, stream);
+  for (let k = 0; k < chain.stateDraws; k++) if (made(() => drawState(history, states, stream))) changed++;
+  if (depths !== null) for (let k = 0; k < DEPTH_DRAWS; k++) made(() => drawDepths(history, depths, stream));
   // Sums made by many small changes are made anew.
   tell(history);
   if (tuning !== null) {
@@ -91,15 +95,13 @@ export function sweep(chain: Chain): void {
   }
 }
 
-/** Ages of runs of neighbouring horizons. */
-function bendRuns({ history, bends, stream, doubt }: Chain): void {
+/** Ages of a run of neighbouring horizons. */
+function bendRun({ history, bends, stream, doubt }: Chain): boolean {
   const n = history.hole.dates.length;
-  for (let k = 0; k < doubt.runs; k++) {
-    const count = Math.min(n, 1 + stream.integer(AT_ONCE));
-    const rank = rankOf(history, bends, drawDoubtful(doubt, stream));
-    const start = Math.max(0, Math.min(n - count, rank - stream.integer(count)));
-    drawAges(history, bends, start, count, doubt.ages, stream);
-  }
+  const count = Math.min(n, 1 + stream.integer(AT_ONCE));
+  const rank = rankOf(history, bends, drawDoubtful(doubt, stream));
+  const start = Math.max(0, Math.min(n - count, rank - stream.integer(count)));
+  return drawAges(history, bends, start, count, doubt.ages, stream);
 }
 
 /** Mean ages since the last time the guide was made. */
@@ -142,7 +144,8 @@ function drawLawOf(h: History, stream: RandomStream): void {
 
 /** The steps and the guide stay as they are from here on; the state is drawn the more often the less it will change. */
 export function endWarmUp(chain: Chain): void {
-  endSeeing(chain.doubt, chain.tuning ?? 1);
+  if (chain.tuning === null) return;
+  endSeeing(chain.doubt, Math.max(1, chain.tuning));
   chain.tuning = null;
   chain.stateDraws = Math.min(8, Math.max(1, Math.round(0.5 / Math.max(0.01, chain.changes))));
 }

@@ -3,6 +3,7 @@ import { exp } from '@stillstand/science/base';
 import { logLikelihood } from './date-likelihood.ts';
 import type { Hole } from './hole.ts';
 import { type Law, type Memory, memory, roomForMemory } from './law.ts';
+import type { Places } from './places.ts';
 import { logProfiles } from './profiles.ts';
 
 export interface History {
@@ -131,17 +132,27 @@ export const profilesAlong = (
 ): number =>
   profiles.length === 0 ? 0 : logProfiles(profiles, (j, below_m) => top_cal_bp[j]! + below_m * yr_per_m[j]!);
 
-/** Of horizon i in a state of the hole: its age without gaps, and the gaps above it. */
-function bareAge({ hole, top_cal_bp, yr_per_m }: History, i: number, state: number): number {
-  const at = state * hole.dates.length + i;
-  const j = hole.section[at]!;
-  return top_cal_bp[j]! + hole.below_m[at]! * yr_per_m[j]!;
+/** Of the place numbered i, of the horizons where no others are named, in a state of the hole: its age without gaps, and the gaps above it. */
+export function bareAge(
+  { hole, top_cal_bp, yr_per_m }: History,
+  i: number,
+  state: number,
+  places: Places = hole,
+): number {
+  const at = state * places.count + i;
+  const j = places.section[at]!;
+  return top_cal_bp[j]! + places.below_m[at]! * yr_per_m[j]!;
 }
 
-export function gapsAbove({ hole, gap_yr }: History, i: number, state: number): number {
-  const at = (state * hole.dates.length + i) * gap_yr.length;
+export function gapsAbove(
+  { hole, gap_yr }: History,
+  i: number,
+  state: number,
+  places: Places = hole,
+): number {
+  const at = (state * places.count + i) * gap_yr.length;
   let sum = 0;
-  for (let b = 0; b < gap_yr.length; b++) if (hole.isBelow[at + b] === 1) sum += gap_yr[b]!;
+  for (let b = 0; b < gap_yr.length; b++) if (places.isBelow[at + b] === 1) sum += gap_yr[b]!;
   return sum;
 }
 

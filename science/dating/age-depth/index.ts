@@ -9,6 +9,23 @@ export type {
   Profile,
 } from './model.ts';
 export { datesApart } from './modes.ts';
+export type { Places } from './places.ts';
 export { type History, historyShape, type Mode } from './result.ts';
 export { ageDepthSampler } from './sampler.ts';
 export { type AgeDepthSettings, ageDepthDefaults, isProbableOutlier } from './settings.ts';
+export {
+  agesOfWalk,
+  copyOfWalk,
+  depthsIn,
+  endWarmUpOfWalk,
+  type HoleToWalk,
+  holeToWalk,
+  outOfPlaceOfWalk,
+  startWalk,
+  stateOfWalk,
+  sweepWalk,
+  type Walk,
+  type WalkState,
+  walkOnFrom,
+  walkState,
+} from './walk.ts';

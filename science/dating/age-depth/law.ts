@@ -4,7 +4,7 @@
  *     u_j = μ + s·w_j,
  *
  * w an Ornstein–Uhlenbeck process in depth of unit sd and length L, taken as means over sections, begun anew below a
- * break; μ, ln s and ln L normal.
+ * break; μ, ln s and ln L normal. What the sediments say of accumulation is in how metres count (`axis.ts`).
  */
 import { expm1, log, type RandomStream, square } from '@stillstand/science/base';
 import type { Hole } from './hole.ts';
@@ -61,7 +61,7 @@ export const roomForMemory = (sections: number): Memory => ({
  * model. Of two that differ it is √(φφ′): e^−d/L for thin ones, d between their middles.
  */
 export function memory(
-  { thickness_m, isCut }: Pick<Hole, 'thickness_m' | 'isCut'>,
+  { ground_thickness_m: thickness_m, isCut }: Pick<Hole, 'ground_thickness_m' | 'isCut'>,
   persistence_m: number,
   into: Memory,
 ): Memory {

@@ -15,9 +15,23 @@ export interface Break {
   depth_m: Float64Array;
 }
 
+/** A bed laid down at once, such as by a storm or a flood: its top and base are of one age. Pieces of one bed share its id. */
+export interface Bed {
+  id: string;
+  top_m: Float64Array;
+  bottom_m: Float64Array;
+}
+
+/** A layer whose sediment is known, and how fast such sediment usually gathers. */
+export interface Layer {
+  top_m: Float64Array;
+  bottom_m: Float64Array;
+  usual_mm_yr: number;
+}
+
 /**
  * A clock that reads the ages of several depths at once: `logLikelihood` of the ages (cal BP) of `ends_m`, from the top
- * down, up to a constant. Its depths are taken as exact, and no break may lie among them.
+ * down, up to a constant. Its depths are taken as exact, and no break or bed may lie among them.
  */
 export interface Profile {
   id: string;
@@ -31,6 +45,8 @@ export interface AgeDepthInput {
   surface: { age_cal_bp: number; sd_yr: number } | null;
   breaks: readonly Break[];
   profiles?: readonly Profile[];
+  beds?: readonly Bed[];
+  layers?: readonly Layer[];
   /** The ages reach from the ground down to here, or to the deepest draw. */
   bottom_m: number;
 }

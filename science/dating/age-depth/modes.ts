@@ -59,7 +59,7 @@ export function modesOf(hole: Hole, draws: readonly Draws[], kept: number): Mode
     // One date alone, read in another part of its calibrated age, is in the band.
     if (datesApart(both).length === 0 && moved.length < 2) continue;
     const modes = [1, 0].map((part, m): Mode => {
-      const bands = Array.from({ length: hole.sections + 1 }, (_, j) =>
+      const bands = Array.from(hole.grid.depth_m, (_, j) =>
         quantiles(
           partOf(
             pool((d) => d.age_cal_bp[j]!),

@@ -8,6 +8,7 @@ export interface Reported {
   accumulation: Quantity[];
   horizon: Quantity[];
   gap: Quantity[];
+  bed: Quantity[];
   hole: { accumulation: Quantity; variation: Quantity; persistence: Quantity };
   all: Quantity[];
 }
@@ -15,11 +16,12 @@ export interface Reported {
 /** Of the first `kept` draws of each chain. */
 export function reported(hole: Hole, draws: readonly Draws[], kept: number): Reported {
   const of = (name: string, pick: (d: Draws) => Float64Array): Quantity => quantity(name, draws, kept, pick);
-  const grid = Array.from(hole.edge_m, (edge) => `${edge.toFixed(2)} m`);
+  const grid = Array.from(hole.grid.depth_m, (depth) => `${depth.toFixed(2)} m`);
   const age = grid.map((at, j) => of(`age at ${at}`, (d) => d.age_cal_bp[j]!));
   const accumulation = grid.map((at, j) => of(`accumulation at ${at}`, (d) => d.accumulation_mm_yr[j]!));
   const horizon = hole.horizons.map(({ id }, i) => of(`age of ${id}`, (d) => d.horizon_cal_bp[i]!));
   const gap = hole.breaks.map(({ id }, b) => of(`gap at ${id}`, (d) => d.gap_yr[b]!));
+  const bed = hole.beds.map(({ id }, b) => of(`age of bed ${id}`, (d) => d.bed_cal_bp[b]!));
   const law = {
     accumulation: of('accumulation of the hole', (d) => d.hole_accumulation_mm_yr),
     variation: of('variation of accumulation', (d) => d.variation),
@@ -31,7 +33,8 @@ export function reported(hole: Hole, draws: readonly Draws[], kept: number): Rep
     accumulation,
     horizon,
     gap,
+    bed,
     hole: law,
-    all: [...Object.values(law), ...gap, ...horizon, ...age, ...accumulation],
+    all: [...Object.values(law), ...gap, ...bed, ...horizon, ...age, ...accumulation],
   };
 }

@@ -21,9 +21,15 @@ const modeShape = record('a history among others that the dates leave possible',
 export type Mode = ShapeValue<typeof modeShape>;
 
 export const historyShape = record('age against depth in one hole, from all its clocks together', {
-  depth_m: numbers('depths of the bands, below the ground: boundaries of the sections', 'm'),
+  depth_m: numbers(
+    'depths of the bands, below the ground: boundaries of the sections, tops and bases of beds laid down at once',
+    'm',
+  ),
   age_cal_bp: as('age at each depth, cal BP', bandShape),
-  accumulation_mm_yr: as('accumulation of the sections that meet there, hiatuses apart, mm/yr', bandShape),
+  accumulation_mm_yr: as(
+    'accumulation of the sections that meet there, hiatuses and beds laid down at once apart, mm/yr',
+    bandShape,
+  ),
   clocks: list(
     'what its ages are made from',
     record('a clock among the others of its hole', {
@@ -45,12 +51,19 @@ export const historyShape = record('age against depth in one hole, from all its 
       length_yr: as('years missing', summaryShape),
     }),
   ),
+  beds: list(
+    'beds laid down at once, which took no time',
+    record('a bed laid down at once', {
+      id: text('unit it is'),
+      age_cal_bp: as('age, cal BP', summaryShape),
+    }),
+  ),
   modes: list(
     'histories apart from each other that remain possible, the likelier first; none where it is one',
     modeShape,
   ),
   law: record('how the hole accumulated', {
-    accumulation_mm_yr: as('median accumulation, mm/yr', summaryShape),
+    accumulation_mm_yr: as('median accumulation, of its sediments together, mm/yr', summaryShape),
     variation: as('1 sd of the logarithm of accumulation', summaryShape),
     persistence_m: as('depth over which accumulation persists, m', summaryShape),
   }),

@@ -1,5 +1,6 @@
 /** Draws and their diagnostics as a result. */
 import { bandOf, diagnosis, mean, summaryOf } from '@stillstand/science/base';
+import { counted } from './axis.ts';
 import type { Draws } from './draws.ts';
 import type { Hole } from './hole.ts';
 import type { AgeDepth } from './model.ts';
@@ -16,7 +17,7 @@ export function summariseAgeDepth(
 ): AgeDepth {
   return {
     kind: 'age_depth',
-    depth_m: hole.edge_m.slice(),
+    depth_m: hole.grid.depth_m.slice(),
     age_cal_bp: bandOf(all.age),
     accumulation_mm_yr: bandOf(all.accumulation),
     clocks: hole.horizons.map(({ id }, i) => {
@@ -32,6 +33,9 @@ export function summariseAgeDepth(
       };
     }),
     hiatuses: hole.breaks.map(({ id }, b) => ({ id, length_yr: summaryOf(all.gap[b]!) })),
+    beds: hole.beds.flatMap(({ id }, b) =>
+      hole.beds.findIndex((bed) => bed.id === id) === b ? [{ id, age_cal_bp: summaryOf(all.bed[b]!) }] : [],
+    ),
     modes: modesOf(hole, draws, kept),
     law: {
       accumulation_mm_yr: summaryOf(all.hole.accumulation),
@@ -57,22 +61,24 @@ function agesAt(
 ): Float64Array {
   if (typeof depth_m !== 'number' && depth_m.length !== hole.states)
     throw new RangeError(`agesAt: ${depth_m.length} depths; expected ${hole.states}, as of the horizons`);
-  const { sections, edge_m, thickness_m, breaks } = hole;
+  const { sections, axis, edge_m, thickness_m, breaks } = hole;
   const ages = new Float64Array(draws.length * kept);
   draws.forEach((d, c) => {
     for (let k = 0; k < kept; k++) {
       const state = d.state[k]!;
       const depth = Math.max(0, typeof depth_m === 'number' ? depth_m : depth_m[state]!);
       // Rounding of the grid's own lowest depth is not below the bottom.
-      if (!(depth <= edge_m[sections]! * (1 + 1e-12))) {
+      const at = counted(axis, depth, state);
+      if (!(at <= edge_m[sections]! * (1 + 1e-12))) {
         ages[c * kept + k] = NaN;
         continue;
       }
-      const j = sectionAt(edge_m, depth);
-      const share = (depth - edge_m[j]!) / thickness_m[j]!;
+      const j = sectionAt(edge_m, at);
+      const share = (at - edge_m[j]!) / thickness_m[j]!;
       const top = d.boundary_cal_bp[j]![k]!;
       let age = top + share * (d.boundary_cal_bp[j + 1]![k]! - top);
-      for (let b = 0; b < breaks.length; b++) if (depth > breaks[b]!.depth_m[state]!) age += d.gap_yr[b]![k]!;
+      for (let b = 0; b < breaks.length; b++)
+        if (depth > breaks[b]!.below_ground_m[state]!) age += d.gap_yr[b]![k]!;
       ages[c * kept + k] = age;
     }
   });

@@ -9,7 +9,7 @@ export type LeadInHistory =
   | ({ kind: 'read' } & Required<Pick<AgeDepthInput, 'profiles' | 'surface'>>)
   | { kind: 'not_read'; reason: string };
 
-/** @param breaks_m highest place of each erosional contact, m below the ground */
+/** @param breaks_m highest place of each erosional contact and of each bed laid down at once, m below the ground */
 export function leadInHistory(
   label: string,
   profile: LeadProfile,
@@ -24,7 +24,8 @@ export function leadInHistory(
   if (!(first >= 0 && first <= AT_THE_GROUND_M))
     return not(`a first slice at ${(100 * first).toFixed(1)} cm`);
   if (last > bottom_m) return not(`slices to ${last.toFixed(2)} m, the hole to ${bottom_m.toFixed(2)} m`);
-  if (breaks_m.some((depth) => depth <= last)) return not('an erosional contact among its slices');
+  if (breaks_m.some((depth) => depth <= last))
+    return not('an erosional contact or a bed laid down at once among its slices');
   return {
     kind: 'read',
     profiles: [{ id: label, ...likelihood }],

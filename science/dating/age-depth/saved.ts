@@ -1,0 +1,64 @@
+/** A history kept aside, so that a change of it can be taken back; and another one, alike, that walks by itself. */
+import { emptyHistory, type History } from './history.ts';
+
+type Kept = Pick<History, 'state' | 'ground_cal_bp' | 'ofProfiles' | 'variation' | 'memory' | 'spare'>;
+
+export interface Saved extends Kept {
+  law: History['law'];
+  numbers: readonly Float64Array[];
+}
+
+const keptOf = ({ state, ground_cal_bp, ofProfiles, variation, memory, spare }: Kept): Kept => ({
+  state,
+  ground_cal_bp,
+  ofProfiles,
+  variation,
+  memory,
+  spare,
+});
+
+/** All arrays of a history that a change may change. */
+const numbersOf = (h: History): Float64Array[] => [
+  h.gap_yr,
+  h.u,
+  h.yr_per_m,
+  h.top_cal_bp,
+  h.fresh,
+  h.stiffness,
+  h.bare_cal_bp,
+  h.gaps_yr,
+  h.level,
+];
+
+export const roomToSave = (h: History): Saved => ({
+  ...keptOf(h),
+  law: { ...h.law },
+  numbers: numbersOf(h).map((each) => each.slice()),
+});
+
+export function save(h: History, into: Saved): void {
+  Object.assign(into, keptOf(h));
+  Object.assign(into.law, h.law);
+  for (const [n, each] of numbersOf(h).entries()) into.numbers[n]!.set(each);
+}
+
+/** A memory is written only while it is the spare one: the one taken back is as it was. */
+export function takeBack(h: History, saved: Saved): void {
+  Object.assign(h, keptOf(saved));
+  Object.assign(h.law, saved.law);
+  for (const [n, each] of numbersOf(h).entries()) each.set(saved.numbers[n]!);
+}
+
+/** Shares the hole and nothing else. */
+export function copyOfHistory(h: History): History {
+  const copy = emptyHistory(h.hole, { ...h.law });
+  const { memory, spare } = copy;
+  takeBack(copy, roomToSave(h));
+  copy.spare = spare;
+  copy.memory = memory;
+  memory.coefficient.set(h.memory.coefficient);
+  memory.sd.set(h.memory.sd);
+  memory.newSd.set(h.memory.newSd);
+  memory.logs = h.memory.logs;
+  return copy;
+}
