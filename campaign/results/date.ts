@@ -18,7 +18,10 @@ export const dateShape = record('a dating result and its calendar age', {
   sample: text('sample'),
   hole: orNull(text('hole')),
   method: text('dating method'),
-  value: number('radiocarbon: conventional age, 14C yr BP; otherwise calendar age before 1950 CE', 'yr'),
+  value: number(
+    'radiocarbon: conventional age, 14C yr BP; otherwise calendar age, before 1950 CE or the year it counts back from',
+    'yr',
+  ),
   error: sigma('1 sigma of the value', 'yr'),
   age_from: word(
     'where value and error are from: stated by the laboratory; computed from measurements of the sample; median and sd of an age density',
