@@ -2,6 +2,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { traceId } from '@stillstand/campaign/results';
+import type { HoleOfClocks } from '@stillstand/science/clocks';
 import { computeCampaign } from '../compute.ts';
 import { type Cells, campaignOf } from '../fixtures/campaign-of.ts';
 import type { LongJob } from '../runner/step.ts';
@@ -99,15 +100,12 @@ test('one density serves several dates, and a maximum age of it bounds its layer
 test('the history of a hole is handed the whole of it', () => {
   const known = { method: 'historic', value: '7000', error: '20' };
   const { results, later } = computed(ASH, known, { ...known, value: '8080' }, { age_density: 'ash' });
-  const [job] = later;
-  const horizons = job!.values['horizons'] as {
-    lab_code: string;
-    from_cal_bp: number;
-    density: Float64Array;
-  }[];
+  const { input } = later[0]!.values['clocks'] as HoleOfClocks;
   const date = results.dates.find(({ lab_code }) => lab_code === 'L3')!;
-  assert.deepEqual(horizons.find(({ lab_code }) => lab_code === 'L3')!.density, date.density);
-  assert.equal(horizons[2]!.from_cal_bp, date.from_cal_bp);
+  assert.deepEqual(input.horizons.find(({ id }) => id === 'L3')!.age, {
+    from_cal_bp: date.from_cal_bp,
+    density: date.density,
+  });
 });
 
 test('what is wrong with a density is named at its rows, and its dates have no age until then', () => {

@@ -22,7 +22,7 @@ import { type Known, step, type Traced } from '../runner/step.ts';
 import { asReported, tellDate, tellPooled } from '../words/dates.ts';
 import { complainOfMeasurements } from './against-measurements.ts';
 import { type AgeDensity, ageDensities } from './age-densities.ts';
-import { calendarAge, calendarConstraint, complainOfSharedPart, type WithAge } from './calendar-age.ts';
+import { calendarAge, calendarConstraint, complainOfSharedPart } from './calendar-age.ts';
 import { conventionalAge, isLimit } from './conventional-age.ts';
 import { type GivenAge, givenAge } from './given-age.ts';
 import { agesOfMeasurements } from './measured-age.ts';
@@ -117,28 +117,27 @@ export interface AgeRange {
   oldest: number;
 }
 
+/** The age of a determination, wherever it is from. */
+type AgeToDate = Pick<GivenAge, 'row' | 'from' | 'years'>;
+
 /** What a date takes from its sample. */
 type SampleOfDate = Pick<Row<'samples'>, 'hole' | 'material'>;
 
 const date = step(
   'date',
   ({
-    row,
-    from,
-    years,
+    given,
     curve,
     sea,
     sample,
     range,
   }: {
-    row: WithAge;
-    from: GivenAge['from'];
-    years: Calibration | null;
+    given: AgeToDate;
     curve: YearlyCurve | null;
     sea: YearlyCurve | null;
     sample: SampleOfDate | null;
     range: AgeRange;
-  }) => dateOne({ row, from, years }, curve, sea, sample, range),
+  }) => dateOne(given, curve, sea, sample, range),
 );
 
 const pooledDate = step(
@@ -266,9 +265,7 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
     const sample = samples.get(row.sample);
     const asTyped = run.row('determinations', typed, `determination ${row.lab_code}`);
     const inputs = {
-      row: given.from === 'stated' ? (asTyped as Known<WithAge>) : run.plain(row),
-      from: run.plain(given.from),
-      years: given.years === null ? null : run.plain(given.years),
+      given: run.plain({ row, from: given.from, years: given.years }),
       curve: named,
       sea: mixed ? marine! : null,
       sample: sample === undefined ? null : run.plain({ hole: sample.hole, material: sample.material }),
@@ -372,7 +369,7 @@ const rowsOfDensity = (run: Runner, { rows }: AgeDensity, labCode: string): Trac
  * where the curve it needs is not named or not at hand.
  */
 export function ageOf(
-  given: Pick<GivenAge, 'row' | 'from' | 'years'>,
+  given: AgeToDate,
   published: Published,
   own: OwnCurves['of'],
   sample: Row<'samples'> | null,
@@ -399,7 +396,7 @@ const resultOf = (dated: ReturnType<typeof dateOne>): DateResult | NotCalibrated
   dated.kind === 'dated' ? dated.result : dated;
 
 function dateOne(
-  { row, from, years }: Pick<GivenAge, 'row' | 'from' | 'years'>,
+  { row, from, years }: AgeToDate,
   named: YearlyCurve | null,
   /** Mixed into the named curve by the marine share; null for none. */
   sea: YearlyCurve | null,

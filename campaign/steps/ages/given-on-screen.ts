@@ -9,9 +9,11 @@ import { ageOfMeasurements, type OfMeasurements } from './measured-age.ts';
 
 /** As the computation has it; or, in words, what keeps it from an age. Without a campaign nothing but what is typed is looked at. */
 export function givenOnScreen(
-  row: Row<'determinations'>,
+  typed: Row<'determinations'>,
   campaign: Campaign | null,
 ): Pick<GivenAge, 'row' | 'from' | 'years'> | { why: string } {
+  // What is not typed yet is null, whatever the type of a whole row says.
+  const row = { ...typed, lab_code: typed.lab_code ?? '', sample: typed.sample ?? '' };
   const run = stepRunner({ computation: 'screen', memo: null });
   const faults: string[] = [];
   const complain = (
