@@ -96,7 +96,7 @@ function byDensity(
       'age_density',
       name,
       'a name in the table of age densities',
-      `${faulty.has(name) ? `Correct the rows of ${name} in that table.` : near === null ? 'Enter its rows there, or leave the cell blank.' : `Perhaps ${near} is meant.`} The date has no age until then.`,
+      `${faulty.has(name) ? `Correct the rows of ${name} in that table.` : near === null ? 'Enter its rows in that table, or remove the name here.' : `Perhaps ${near} is meant.`} The date has no age until then.`,
       row.status === 'rejected' ? 'note' : 'error',
     );
     return null;
