@@ -1,5 +1,15 @@
 /** A sample’s evidence of the sea. */
-import { list, number, orNull, record, type ShapeValue, sigma, text, word } from '@stillstand/science/shape';
+import {
+  list,
+  number,
+  orNull,
+  record,
+  type ShapeValue,
+  sigma,
+  text,
+  word,
+  yesNo,
+} from '@stillstand/science/shape';
 import { component, rowId } from './parts.ts';
 
 export const pointShape = record("a sample's claim on the sea", {
@@ -11,6 +21,7 @@ export const pointShape = record("a sample's claim on the sea", {
   latitude_deg: orNull(number('latitude of its hole, WGS 84', 'deg')),
   longitude_deg: orNull(number('longitude of its hole, WGS 84', 'deg')),
   lab_code: orNull(text('determination its age comes from')),
+  by_depth: yesNo('whether its age is that of its depth, by all clocks of its hole together'),
   kind: word('index: fixes the sea; terrestrial: the sea was below; marine: above', [
     'index',
     'terrestrial',

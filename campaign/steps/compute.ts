@@ -101,18 +101,6 @@ export function computeCampaign(
     withEvents(run, campaign, dateAll(run, campaign, published, settings.curve.age_range_cal_bp)),
   );
   const tides = siteLevels(run, campaign, heights);
-  const points = makePoints(run, campaign, heights, tides, samples, dates, settings.inclination_percent);
-  const fromLiterature = publishedPoints(run, campaign, heights, (name) =>
-    publishedCurve(run, published, name),
-  );
-  const gauges = gaugeMeans(run, campaign, heights);
-  const forCurves = curveInputs(run, points.made, gauges.made, settings, heights.datum, campaign.rows.sites);
-  const [main] = forCurves.inputs;
-  const seas = forCurves.inputs.map((input) => ({ input, sea: withCurve ? seaLevel(run, input) : null }));
-  const beside = curvesBeside(run, campaign, heights, seas[0]?.sea?.curve ?? null);
-  const rates_compared =
-    settings.compare_rates && withCurve && main !== undefined ? ratesCompared(run, main) : [];
-
   const sites = new Map(campaign.rows.sites.map((site) => [site.site, site.name]));
   const places = sectionThrough(
     [...holes.values()].map(({ row }) =>
@@ -128,23 +116,48 @@ export function computeCampaign(
     const result = holeResult(run, hole, siteName, unitResults(hole, units), along_m);
     return { hole, problems: [...hole.problems, ...problems], result };
   });
+  const againstDepth = agesAgainstDepth(
+    run,
+    campaign,
+    settings,
+    withCurve,
+    leads.of,
+    new Map(
+      described.map(({ hole, result }) => [hole.row.hole, { hole, bottom_m: result.penetration_m ?? 0 }]),
+    ),
+    samples,
+    dates,
+  );
+  const points = makePoints(
+    run,
+    campaign,
+    heights,
+    tides,
+    samples,
+    dates,
+    againstDepth.of,
+    settings.inclination_percent,
+  );
+  const fromLiterature = publishedPoints(run, campaign, heights, (name) =>
+    publishedCurve(run, published, name),
+  );
+  const gauges = gaugeMeans(run, campaign, heights);
+  const forCurves = curveInputs(run, points.made, gauges.made, settings, heights.datum, campaign.rows.sites);
+  const [main] = forCurves.inputs;
+  const isReady = ({ sites }: CurveInput): boolean =>
+    withCurve && !sites.some((site) => points.waiting.has(site));
+  const seas = forCurves.inputs.map((input) => ({
+    input,
+    sea: isReady(input) ? seaLevel(run, input) : null,
+  }));
+  const beside = curvesBeside(run, campaign, heights, seas[0]?.sea?.curve ?? null);
+  const rates_compared =
+    settings.compare_rates && main !== undefined && isReady(main) ? ratesCompared(run, main) : [];
+
   const correlated = correlations(
     campaign,
     described.map(({ result }) => result),
   );
-  const agesBetween = withCurve
-    ? agesAgainstDepth(
-        run,
-        campaign,
-        settings,
-        leads.of,
-        new Map(
-          described.map(({ hole, result }) => [hole.row.hole, { hole, bottom_m: result.penetration_m ?? 0 }]),
-        ),
-        samples,
-        dates,
-      )
-    : { made: [], problems: [] };
   const problems = bySeverity([
     ...found,
     ...settingProblems,
@@ -172,10 +185,11 @@ export function computeCampaign(
     ...points.problems,
     ...fromLiterature.problems,
     ...gauges.problems,
-    ...forCurves.problems,
+    // What waits for ages of a hole is no curve yet.
+    ...forCurves.problems.filter(({ code }) => points.waiting.size === 0 || code !== 'no-curve'),
     ...seas.flatMap(({ sea }) => sea?.problems ?? []),
     ...beside.problems,
-    ...agesBetween.problems,
+    ...againstDepth.problems,
   ]);
   const dated = new Set(campaign.rows.determinations.map((row) => row.sample));
   const components = new Map(points.made.map((m) => [m.value.result.sample, m.value.result.components]));
@@ -208,7 +222,7 @@ export function computeCampaign(
     photographs: photographs.made,
     dates: [...dates.of.values()].map(({ value }) => value.result),
     lead_profiles: leads.made,
-    histories: agesBetween.made,
+    histories: againstDepth.made,
     points: points.made.map((m) => m.value.result),
     undated: points.undated,
     published: fromLiterature.made,

@@ -32,6 +32,7 @@ export {
   walkOnFrom,
   walkState,
 } from './age-depth/index.ts';
+export { ageOfDraws } from './age-of-draws.ts';
 export type { CalibratedColumns } from './batch.ts';
 export { calibrateMany } from './batch.ts';
 export type { AgeInterval, Calibration, NotCalibrated, RadiocarbonAge } from './calibration.ts';

@@ -61,6 +61,10 @@ const UNKNOWN_LEVELLING_2SIGMA_M = 0.5;
  */
 const LEAN_PERCENT = 1;
 
+/** Those of the depth model. */
+const DEPTH = { own: 'depth_sample', shared: 'depth_hole_model' } as const;
+export const DEPTH_ERRORS: ReadonlySet<string> = new Set(Object.values(DEPTH));
+
 /** The undeclared parts, 1 sigma in metres. `indicative_range` and `tide_levels` are added by the point itself. */
 export function assumedErrors(of: AssumedCircumstances): HeightError[] {
   const errors: HeightError[] = [];
@@ -112,8 +116,8 @@ export function assumedErrors(of: AssumedCircumstances): HeightError[] {
     );
   }
   if (of.depth_sigma_m !== null) {
-    add('depth_sample', of.depth_sigma_m.own, 'placement of the piece in depth');
-    add('depth_hole_model', of.depth_sigma_m.shared, 'depth model of the hole', inHole('depth'));
+    add(DEPTH.own, of.depth_sigma_m.own, 'placement of the piece in depth');
+    add(DEPTH.shared, of.depth_sigma_m.shared, 'depth model of the hole', inHole('depth'));
   }
   if (of.depth_m !== null && of.depth_m > 0) {
     const percent = of.inclination_percent ?? LEAN_PERCENT;

@@ -1,5 +1,5 @@
 /** What a dated sample says about the sea: index and limiting points, every part of their height error named. */
-export { type AssumedCircumstances, assumedErrors, type SamplingMethod } from './assumed.ts';
+export { type AssumedCircumstances, assumedErrors, DEPTH_ERRORS, type SamplingMethod } from './assumed.ts';
 export {
   curveError,
   type DeclaredError,

@@ -13,6 +13,7 @@ import { placedUnits } from '../hole/units.ts';
 import type { Runner } from '../runner/runner.ts';
 import { type Known, step } from '../runner/step.ts';
 import { tellAgeDepth } from '../words/age-depth.ts';
+import type { HoleByDepth, NotByDepth } from './by-depth.ts';
 import { type Dated, type Dates, roleOf } from './dates.ts';
 import { disagreements } from './disagreement.ts';
 import { datesInBeds, groundOfHole, surfaceOfHole } from './ground-of-hole.ts';
@@ -55,21 +56,33 @@ interface HoleToBottom {
   bottom_m: number;
 }
 
+export interface AgesAgainstDepth {
+  made: HoleHistory[];
+  /** Holes asked for, by the settings or by a point. */
+  of: ReadonlyMap<string, HoleByDepth | NotByDepth>;
+  problems: Problem[];
+}
+
+/** Of the holes the settings name, and of those a point has its age from. */
 export function agesAgainstDepth(
   run: Runner,
   campaign: Campaign,
   settings: ComputationSettings,
+  isComputed: boolean,
   leads: ReadonlyMap<string, ProfileOfHole>,
   holes: ReadonlyMap<string, HoleToBottom>,
   samples: Samples,
   dates: Dates,
-): { made: HoleHistory[]; problems: Problem[] } {
+): AgesAgainstDepth {
   const made: HoleHistory[] = [];
+  const of = new Map<string, HoleByDepth | NotByDepth>();
   const problems = wrongNames(campaign, settings.age_depth, holes);
   const bySample = [...samples.of.values()];
-  for (const name of settings.age_depth) {
+  const byPoints = askedByPoints(campaign, samples);
+  for (const name of new Set([...settings.age_depth, ...byPoints.keys()])) {
     const hole = holes.get(name);
     if (hole === undefined) continue;
+    const isSet = settings.age_depth.includes(name);
     const ofHole = bySample
       .filter(({ value }) => value.hole === name && value.depth_draws !== null)
       .sort((a, b) => a.value.depth_m! - b.value.depth_m!);
@@ -79,7 +92,8 @@ export function agesAgainstDepth(
     problems.push(...ofSurface.problems);
     const least = lead !== null ? LEAST_WITH_LEAD : surface === null ? LEAST_DATES : LEAST_WITH_GROUND;
     if (dated.length < least) {
-      problems.push(tooFew(campaign, name, dated.length, least));
+      if (isSet) problems.push(tooFew(campaign, name, dated.length, least));
+      of.set(name, `at least ${least} dates in use in ${name}; it has ${dated.length}`);
       continue;
     }
     const { units } = placedUnits(run, campaign, hole.hole);
@@ -102,11 +116,22 @@ export function agesAgainstDepth(
           id: row.unit ?? row.row_id,
           depth_m: placed.bottom.draws,
         })),
-        bottom_m: Math.max(hole.bottom_m, ...dated.map(({ sample }) => median(sample.depth_draws!))),
+        bottom_m: Math.max(
+          hole.bottom_m,
+          ...dated.map(({ sample }) => median(sample.depth_draws!)),
+          ...(byPoints.get(name) ?? []),
+        ),
       },
       lead: lead === null ? null : { label: lead.label, profile: lead.profile },
       settings: { ...ageDepthDefaults, age_range_cal_bp: settings.curve.age_range_cal_bp },
     };
+    const inHole = {
+      clocks,
+      dateOf: new Map(dated.map(({ lab_code, sample }) => [sample.sample, lab_code])),
+      dates: new Map(dated.map(({ lab_code, date }) => [lab_code, date])),
+    };
+    of.set(name, { ...inHole, history: null });
+    if (!isComputed) continue;
     const known = run.long(
       agesOfHole,
       traceId.hole(name).ageDepth,
@@ -130,14 +155,30 @@ export function agesAgainstDepth(
     const read = inHistory(clocks).lead;
     if (read?.kind === 'not_read') problems.push(leadNotRead(campaign, lead!.label, read.reason));
     if (known === null) continue;
-    if (known.value === null) {
+    const { value } = known;
+    if (value === null) {
+      of.set(name, `sediment in ${name} that took time`);
       if (ground.beds.length > 0) problems.push(onlyBeds(campaign, name));
       continue;
     }
-    made.push(known.value);
-    problems.push(...disagreements(campaign, known.value));
+    of.set(name, { ...inHole, history: known as Known<HoleHistory> });
+    made.push(value);
+    problems.push(...disagreements(campaign, value));
   }
-  return { made, problems };
+  return { made, of, problems };
+}
+
+/** Holes of which a point has its age from there, with the deepest draw of each such sample, m. */
+function askedByPoints(campaign: Campaign, samples: Samples): Map<string, number[]> {
+  const found = new Map<string, number[]>();
+  for (const row of campaign.rows.points) {
+    const sample = samples.of.get(row.sample)?.value;
+    if (row.age_from !== 'age_depth' || row.status === 'rejected') continue;
+    if (sample === undefined || sample.hole === null || sample.depth_draws === null) continue;
+    const deepest = sample.depth_draws.reduce((a, b) => Math.max(a, b));
+    found.set(sample.hole, [...(found.get(sample.hole) ?? []), deepest]);
+  }
+  return found;
 }
 
 const settingRow = (campaign: Campaign) => campaign.rows.settings.find((row) => row.name === 'age_depth');

@@ -6,6 +6,7 @@ import type { Row } from '@stillstand/campaign/tables';
 import type { CurvePoint, SampleInHole } from '@stillstand/science/curve';
 import {
   assumedErrors,
+  DEPTH_ERRORS,
   declaredError,
   forCurve,
   type HeightError,
@@ -15,6 +16,7 @@ import {
   type SiteTideLevel,
   type TideThen,
 } from '@stillstand/science/points';
+import type { AgesAgainstDepth } from '../ages/age-depth.ts';
 import { dateBetween } from '../ages/between.ts';
 import type { Dated, Dates } from '../ages/dates.ts';
 import { complaints } from '../complaint.ts';
@@ -26,6 +28,7 @@ import type { Samples } from '../hole/samples.ts';
 import type { Runner } from '../runner/runner.ts';
 import { type Known, step } from '../runner/step.ts';
 import { tellPoint, tellWaterLevel } from '../words/points.ts';
+import { type ByDepth, pointsByDepth } from './points-by-depth.ts';
 import { type RangeOfPoint, tideRanges } from './tide-ranges.ts';
 
 /** A point as reported, and as the curve takes it (null where it is not used). */
@@ -40,6 +43,8 @@ export interface Points {
   made: Known<MadePoint>[];
   /** Claims on the sea that wait for a date. */
   undated: UndatedResult[];
+  /** Sites with points that wait for the ages of their hole. */
+  waiting: ReadonlySet<string | null>;
   problems: Problem[];
 }
 
@@ -110,11 +115,14 @@ export function makePoints(
   levels: SiteLevels,
   samples: Samples,
   dates: Dates,
+  againstDepth: AgesAgainstDepth['of'],
   leanPercent: number,
 ): Points {
   const { problems, complain } = complaints<Row<'points'>>(campaign, 'points', (r) => r.point);
   const made: Known<MadePoint>[] = [];
   const undated: UndatedResult[] = [];
+  const waiting = new Set<string | null>();
+  const byDepth = pointsByDepth(run, campaign, samples, againstDepth);
   const holes = new Map(campaign.rows.holes.map((row) => [row.hole, row]));
   const ranges = tideRanges(run, campaign, heights.datum, dates);
   for (const row of campaign.rows.points) {
@@ -139,8 +147,10 @@ export function makePoints(
       .filter((e) => e.point === row.point)
       .map((e) => run.row('point_errors', e, `error ${e.component} of ${row.point}`));
     const hole = sample.value.hole === null ? undefined : holes.get(sample.value.hole);
-    const found = dateOf(run, row, campaign, samples, dates);
+    const deep = byDepth.of(row);
+    const found = deep?.kind === 'made' ? deep.age.dated : dateOf(run, row, campaign, samples, dates);
     const [dated, lacking] = typeof found === 'string' ? [null, found] : [found, ''];
+    if (deep?.kind === 'waits') waiting.add(site);
     const range = dated === null ? null : ranges.of(row.point, site, tide, dated);
     const answer = run.untold(claim, {
       row: run.plain({ kind: row.kind, lower: row.lower, upper: row.upper }),
@@ -163,6 +173,7 @@ export function makePoints(
       );
       continue;
     }
+    if (dated === null && deep?.kind === 'waits') continue;
     if (dated === null) {
       if (row.kind === 'index' && row.status !== 'rejected') {
         undated.push({
@@ -185,15 +196,26 @@ export function makePoints(
       );
       continue;
     }
-    if (row.age_from === 'age_depth') {
+    if (deep?.kind === 'none') {
       complain(
         row,
         'point-age-not-from-depth',
         'age_from',
-        row.age_from,
-        'determination or pooled: ages along a hole are not modelled yet',
-        `Write determination; until then the age is that of ${dated.value.result.lab_code}.`,
+        row.age_from ?? '',
+        deep.expected,
+        `Complete the hole, or choose another source; until then the age is that of ${dated.value.result.lab_code}.`,
         'warning',
+      );
+    }
+    if (deep?.kind === 'made' && row.age_from !== 'age_depth') {
+      complain(
+        row,
+        'point-age-with-its-hole',
+        'age_from',
+        row.age_from ?? '',
+        `age_depth, as of ${byDepth.askedBy(sample.value.hole)} in ${sample.value.hole}`,
+        'Its age is read from all dates of the hole too, so that none counts twice. Choose age_depth to say so, or another source for all points of the hole.',
+        'note',
       );
     }
     for (const remark of answer.value.remarks) {
@@ -207,7 +229,7 @@ export function makePoints(
       tellWaterLevel(row, answer.value, range !== null),
       [pointRow, ...used, ...(range?.parts ?? [])],
     );
-    const value = makePoint(row, sample.value, hole ?? null, dated.value, answer.value, range);
+    const value = makePoint(row, sample.value, hole ?? null, dated.value, answer.value, range, deep);
     made.push(
       run.part(named.rsl, value, tellPoint(row, value.result), [
         pointRow,
@@ -218,7 +240,7 @@ export function makePoints(
       ]),
     );
   }
-  return { made, undated, problems: [...ranges.problems(), ...problems] };
+  return { made, undated, waiting, problems: [...ranges.problems(), ...problems] };
 }
 
 /** What a point's height is made from; null for a sample without an elevation. */
@@ -242,6 +264,7 @@ function makePoint(
   dated: Dated,
   answer: Answer,
   range: RangeOfPoint | null,
+  deep: ByDepth | null,
 ): MadePoint {
   const rejected = row.status === 'rejected' || dated.age === null;
   const sets = dated.result.sets_95;
@@ -254,6 +277,7 @@ function makePoint(
     latitude_deg: hole?.latitude_deg ?? null,
     longitude_deg: hole?.longitude_deg ?? null,
     lab_code: dated.result.lab_code,
+    by_depth: deep?.kind === 'made',
     kind: row.kind,
     position: row.position,
     indicator: row.indicator,
@@ -277,19 +301,27 @@ function makePoint(
   return {
     result,
     forCurve:
-      rejected || dated.age === null
+      rejected || dated.age === null || deep?.kind === 'waits'
         ? null
         : {
             id: row.point,
             kind: row.kind,
             height_m: answer.rsl_m,
-            age: dated.age,
-            ...forCurve(answer.components, row.kind),
+            age: deep?.kind === 'made' ? deep.age.inCurve : dated.age,
+            ...forCurve(
+              deep?.kind === 'made' ? withoutDepth(answer.components) : answer.components,
+              row.kind,
+            ),
             burial: burial(row, sample, answer.components),
           },
-    inHole: inHole(row.point, sample),
+    // A history keeps its own order.
+    inHole: deep?.kind === 'made' ? null : inHole(row.point, sample),
   };
 }
+
+/** The state of its hole has the depth of such a point, with the error of the depth model. */
+const withoutDepth = (components: Answer['components']): Answer['components'] =>
+  components.filter(({ component, source }) => source === 'declared' || !DEPTH_ERRORS.has(component));
 
 /** A lowering that is declared is the point's own, and none by what lies below comes to it. */
 function burial(

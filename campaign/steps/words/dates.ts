@@ -47,6 +47,9 @@ export const tellEvent = (event: string, answer: SameEvent | NotCalibrated): Tol
 export const tellBetween = (name: string, result: DateResult): Told =>
   dated(`Age between ${name}`, 'every year between the two dates as likely', result);
 
+export const tellByDepth = (sample: string, hole: string, result: DateResult): Told =>
+  dated(`Age of ${sample} by its depth`, `all clocks of ${hole} together`, result);
+
 export const tellMeasuredAge = (
   labCode: string,
   made: { age_yr: number; error_yr: number } | object,

@@ -199,10 +199,7 @@ async function compute(asked: Asked & { kind: 'document' }): Promise<void> {
   }
   turn();
   // Until the looks are drawn nothing else keeps the machine busy.
-  waiting = { edit, keys: new Set(later.map(({ key }) => key)), look: seen };
-  soFar = { share: null, ages: null };
-  curves.want(jobs.curves);
-  ages.want(jobs.ages);
+  wantDone(edit, seen, later);
 }
 
 /** The ages of a hole are there, the curve is not: they are not kept back for it. */
@@ -210,19 +207,36 @@ function tellAges(): void {
   if (waiting === null || waiting.keys.size === 0) return;
   const { edit, look } = waiting;
   const { results } = computed(edit, []);
+  tellSoFar(edit, results, look);
+}
+
+function tellSoFar(edit: Edit, results: Results, look: CurveResult | null): void {
   if (look === null) tell(edit, results, 'without curve');
   else tell(edit, withCurve(results, look), 'a look');
 }
 
-/** Once every long step is in the memo. */
+/** Once every long step is in the memo; those that waited for the numbers of others come then. */
 function finish(): void {
   if (waiting === null || waiting.keys.size > 0) return;
-  const { edit } = waiting;
+  const { edit, look } = waiting;
+  const later: LongJob[] = [];
+  const { results } = computed(edit, later);
+  if (later.length > 0) {
+    tellSoFar(edit, results, look);
+    wantDone(edit, look, later);
+    return;
+  }
   waiting = null;
-  // All are in the memo: nothing is left for later, and what is missing would be computed here.
-  const { results } = computed(edit);
   tell(edit, results, 'whole');
   turn();
+}
+
+function wantDone(edit: Edit, look: CurveResult | null, later: readonly LongJob[]): void {
+  const jobs = shared(later, edit.asked.first);
+  waiting = { edit, keys: new Set(later.map(({ key }) => key)), look };
+  soFar = { share: null, ages: null };
+  curves.want(jobs.curves);
+  ages.want(jobs.ages);
 }
 
 async function read(asked: Edit['asked']): Promise<Edit> {
