@@ -125,3 +125,30 @@ test('95 % of a young sample begin in the year of its measurement, and of an old
   assert.ok(Math.abs(central(old)[0] + SHIFT - made.younger95_yr) < 0.3 * made.error_yr);
   assert.ok(old.from_cal_bp + old.density.length < 1_000_002);
 });
+
+test(`truths outside the model, printed (${SETS} samples each, seed 93)`, (t) => {
+  const truths: Record<string, (stream: RandomStream) => { rate: number; dose: number }> = {
+    'rate 8 % too high, as of ground wetter than thought': () => ({ rate: 1.08, dose: 1 }),
+    'dose too high by up to half, as of grains that were not bleached': (stream) => ({
+      rate: 1,
+      dose: 1 + 0.5 * stream.uniform(),
+    }),
+    'one dose in ten off by a factor of two either way': (stream) => ({
+      rate: 1,
+      dose: stream.uniform() < 0.1 ? (stream.uniform() < 0.5 ? 2 : 0.5) : 1,
+    }),
+  };
+  for (const [name, off] of Object.entries(truths)) {
+    const share = held(93, (stream) => {
+      const [t_ka, r] = [1 + 8 * stream.uniform(), 1.2 + 2.6 * stream.uniform()];
+      const { rate, dose } = off(stream);
+      const made = luminescenceYears(
+        own(Math.max(0.01, t_ka * r * dose + 0.4 * stream.normal()), 0.4),
+        own(r * rate + 0.15 * stream.normal(), 0.15),
+        YEAR_CE,
+      );
+      return holds(calibrated(made), 1000 * t_ka - SHIFT);
+    });
+    t.diagnostic(`${name}: 95 % hold ${share.toFixed(3)}`);
+  }
+});
