@@ -23,6 +23,7 @@ A campaign folder has one CSV file for each table, named after it. A table that 
 - **tide**: a tide level with an offset: MHW, MHW+0.1, MTL-0.25 m.
 - **→ table**: a label of that table. **label**: the name a person gives the row, unique in its table or, where stated, in its hole.
 - *Not used yet*: kept and shown as entered; no computation, figure or table of the results uses it, and a note names it where it is filled in. *A record*: what was done, what something is, or where a number comes from; shown as entered.
+- ◐ marks what a row needs unless others of its columns are filled: an age, where it follows from an age density or from measurements of the sample (luminescence, uranium series).
 - ○ marks a detail: a cell of it that cannot be read is left blank and the row is still used. Elsewhere the row is set aside.
 `;
 
@@ -42,7 +43,7 @@ function section(name: TableName): string {
     ([column]) => !COMMON.has(column) && !(readings && READING.has(column)),
   );
   const lines = own.map(([column, description]) => {
-    const mark = description.required ? '●' : description.detail ? '○' : '';
+    const mark = description.required ? '●' : description.unless ? '◐' : description.detail ? '○' : '';
     const was = description.was === undefined ? '' : ` (was \`${description.was.join('`, `')}\`)`;
     const later = isTableForLater(name)
       ? ''

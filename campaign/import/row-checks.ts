@@ -1,5 +1,12 @@
 /** A draft made whole, and what a campaign would say of it. */
-import { type Column, type Fault, readCell, schemas, type TableName } from '@stillstand/campaign/tables';
+import {
+  type Column,
+  type Fault,
+  isNeeded as isNeededIn,
+  readCell,
+  schemas,
+  type TableName,
+} from '@stillstand/campaign/tables';
 import type { Draft } from './draft.ts';
 import type { Mapping } from './mapping.ts';
 
@@ -51,7 +58,7 @@ function isNeeded(
   column: Column,
   cells: Readonly<Record<string, string>>,
 ): boolean {
-  if (!column.required || name === 'row_id' || name === 'seq') return false;
+  if (name === 'row_id' || name === 'seq' || !isNeededIn(column, (other) => cells[other] ?? '')) return false;
   if (table !== 'determinations') return true;
   const isLimit = (cells['qualifier'] ?? '') !== '';
   if (name === 'error') return !isLimit && cells['status'] !== 'rejected';

@@ -18,8 +18,15 @@ export const dateShape = record('a dating result and its calendar age', {
   sample: text('sample'),
   hole: orNull(text('hole')),
   method: text('dating method'),
-  value: number('radiocarbon: conventional age, 14C yr BP; otherwise calendar age before 1950 CE', 'yr'),
+  value: number(
+    'radiocarbon: conventional age, 14C yr BP; otherwise calendar age, before 1950 CE or the year it counts back from',
+    'yr',
+  ),
   error: sigma('1 sigma of the value', 'yr'),
+  age_from: word(
+    'where value and error are from: stated by the laboratory; computed from measurements of the sample; median and sd of an age density',
+    ['stated', 'measurements', 'density'],
+  ),
   f14c: orNull(number('F14C: as reported, or of an age after 1950; null for all else', '')),
   f14c_sigma: orNull(sigma('1 sigma of F14C', '')),
   material: orNull(text('what was dated')),

@@ -62,6 +62,8 @@ export const traceId = {
   event: (event: string) => id(`event:${label(event)}`),
   /** What the measurements of its sample give. */
   measuredAge: (labCode: string) => id(`date:${label(labCode)}/measured`),
+  /** The rows of the age density that a date has. */
+  ageDensity: (labCode: string) => id(`date:${label(labCode)}/density`),
   leadProfile: (profile: string) => id(`lead profile:${label(profile)}`),
   pooled: (group: string) => id(`pooled:${label(group)}`),
   /** ΔR of one shell, and of one water. */

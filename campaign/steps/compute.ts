@@ -20,7 +20,6 @@ import { agesAgainstDepth } from './ages/age-depth.ts';
 import { type Dates, dateAll, type Published, publishedCurve } from './ages/dates.ts';
 import { withEvents } from './ages/events.ts';
 import { leadProfiles } from './ages/lead-profiles.ts';
-import { agesAsMeasured } from './ages/measured-age.ts';
 import { questions } from './ages/questions/questions.ts';
 import { withSequences } from './ages/sequences.ts';
 import { outOfOrder } from './ages/succession.ts';
@@ -101,7 +100,6 @@ export function computeCampaign(
     campaign,
     withEvents(run, campaign, dateAll(run, campaign, published, settings.curve.age_range_cal_bp)),
   );
-  const againstMeasurements = agesAsMeasured(run, campaign);
   const tides = siteLevels(run, campaign, heights);
   const sites = new Map(campaign.rows.sites.map((site) => [site.site, site.name]));
   const places = sectionThrough(
@@ -183,7 +181,6 @@ export function computeCampaign(
     ...photographs.problems,
     ...dates.problems,
     ...questions(campaign, dates),
-    ...againstMeasurements,
     ...outOfOrder(campaign, samples, dates),
     ...points.problems,
     ...fromLiterature.problems,

@@ -8,6 +8,7 @@ export {
   isOfSea,
   type Published,
 } from './ages/dates.ts';
+export { givenOnScreen } from './ages/given-on-screen.ts';
 export { type OwnCurves, ownCurves } from './ages/own-curves.ts';
 export { ownReservoirs } from './ages/own-reservoirs.ts';
 export { reservoirDoubts } from './ages/reservoir-doubts.ts';

@@ -17,6 +17,11 @@ interface ColumnBase<Kind extends string, Required extends boolean> {
   was?: readonly string[];
   /** What its words were called then, old word to new. */
   oldWords?: Readonly<Record<string, string>>;
+  /**
+   * A row without it cannot be used, unless another of its columns is filled: with one of these words, or with anything
+   * where none is listed.
+   */
+  unless?: Readonly<Record<string, readonly string[]>>;
 }
 
 export interface TextColumn<R extends boolean> extends ColumnBase<'text', R> {
@@ -195,6 +200,12 @@ export const renamed = <C extends Column>(was: string, column: C): C => ({ ...co
 export const reworded = <C extends Column>(oldWords: Readonly<Record<string, string>>, column: C): C => ({
   ...column,
   oldWords,
+});
+
+/** The same column, needed in a row unless others of its columns say so. */
+export const requiredUnless = <C extends Column>(unless: NonNullable<Column['unless']>, column: C): C => ({
+  ...column,
+  unless,
 });
 
 type Required<C> = C extends { required: boolean } ? Omit<C, 'required'> & { required: true } : never;

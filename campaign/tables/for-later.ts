@@ -31,6 +31,7 @@ const RECORDS: typeof COLUMNS = {
   pieces: ['tray', 'condition'],
   units: ['organic'],
   calibration_curves: ['source'],
+  age_densities: ['source'],
   determinations: ['delta13c_permil'],
 };
 

@@ -20,6 +20,7 @@ export {
 export { type Limit, readLimit } from './limit.ts';
 export { type Link, linksOf, namedColumns, namingTables } from './links.ts';
 export { nearest } from './near.ts';
+export { isNeeded } from './needed.ts';
 export { rowAsTyped } from './row-as-typed.ts';
 export { capital, countedRows, countedTables, placeName, rowName, tableWords } from './row-name.ts';
 export { isTableName, PUBLISHED_CURVES, type Row, schemas, type TableName } from './schemas.ts';

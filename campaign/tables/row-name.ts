@@ -38,6 +38,7 @@ const WORDS: Readonly<Record<TableName, readonly [one: string, many: string]>> =
   measurements: ['measurement', 'measurements'],
   determinations: ['date', 'dates'],
   calibration_curves: ['row of a calibration curve', 'calibration curves'],
+  age_densities: ['row of an age density', 'age densities'],
   points: ['point', 'points'],
   point_errors: ['error component', 'error components'],
   other_curves: ['level of another curve', 'levels of other curves'],
@@ -83,6 +84,7 @@ const KNOWN_BY: Readonly<
   photos: [['run'], ['hole']],
   measurements: [['property'], ['sample', 'hole']],
   calibration_curves: [['age_cal_bp'], ['curve']],
+  age_densities: [['age_cal_bp'], ['density']],
   point_errors: [['component'], ['point']],
   other_curves: [['age_cal_bp'], ['curve']],
   // Its units may be named by their rows, which say nothing to a person.

@@ -20,6 +20,7 @@ import {
   reference,
   renamed,
   required,
+  requiredUnless,
   reworded,
   TIDE_LEVELS,
   text,
@@ -103,6 +104,8 @@ const OLD_SETTINGS = {
 };
 const QUALIFIERS = ['less_than', 'greater_than', 'not_determined'] as const;
 const STATUS = ['accepted', 'rejected'] as const;
+/** An age may be computed from measurements, or be a curve of probability of its own. */
+const AGE_ELSEWHERE = { age_density: [], method: ['luminescence', 'u_series'] };
 
 /** Calibration curves that are published, by their names in data. */
 export const PUBLISHED_CURVES = [
@@ -543,6 +546,11 @@ export const schemas = {
     property: required(text('what was measured')),
     value: number('value as measured; empty where it was not determined', 'as stated'),
     sigma: number('1 sigma', 'as stated', { min: 0 }),
+    systematic_sigma: number(
+      '1 sigma of the part that those measured together share; the sigma includes it. Of doses and dose rates',
+      'as stated',
+      { min: 0 },
+    ),
     unit: text('unit of value and sigma'),
     method: text('how it was measured'),
   }),
@@ -560,14 +568,21 @@ export const schemas = {
         'historic',
       ]),
     ),
-    value: required(
+    value: requiredUnless(
+      AGE_ELSEWHERE,
       number(
-        'radiocarbon: conventional age, 14C yr BP (below 0 after 1950), or F14C; otherwise calendar age, yr before 1950',
+        'radiocarbon: conventional age, 14C yr BP (below 0 after 1950), or F14C; otherwise calendar age, yr before 1950. Empty: the age is computed from the measurements of the sample, or is its age_density',
         'yr',
         { min: -6000, max: 1000000 },
       ),
     ),
-    error: required(number('1 sigma as reported', 'yr', { min: 0, max: 100000 })),
+    error: requiredUnless(AGE_ELSEWHERE, number('1 sigma as reported', 'yr', { min: 0, max: 100000 })),
+    age_density: naming(
+      text(
+        'name in age_densities, where the age is a curve of probability; it is used in place of value and error. Not for radiocarbon',
+      ),
+      { table: 'age_densities', column: 'density' },
+    ),
     error_shape: choice(
       'shape of the error of a calendar age: normal if empty; uniform, every year within value ± error is as probable, as of an event that records date to a span',
       ['normal', 'uniform'],
@@ -591,7 +606,10 @@ export const schemas = {
       },
     ),
     systematic_group: text('determinations that share that error: one name for all of them'),
-    reported_as: choice('what value and error are, for radiocarbon; age if empty', ['age', 'f14c']),
+    reported_as: choice(
+      'what the result is: age if empty; f14c, for radiocarbon; measurements, the age is computed from those of the sample even where value states one',
+      ['age', 'f14c', 'measurements'],
+    ),
     delta13c_permil: detail(number('δ13C as the laboratory gave it', '‰ VPDB', { min: -100, max: 50 })),
     fraction_dated: text('what was dated of the sample'),
     calibration_curve: choiceOrName(
@@ -634,6 +652,17 @@ export const schemas = {
     reservoir: choice('whose carbon it is the curve of; atmosphere if empty', ['atmosphere', 'marine']),
     source: text('where it comes from'),
   }),
+  age_densities: table(
+    'a row of an age known as a curve of probability, as of a tephra: straight between its rows, nothing beyond them',
+    {
+      density: required(text('name of the age, by which dates name it; the same in each of its rows')),
+      age_cal_bp: required(number('calendar age', 'cal BP', { min: -200, max: 1000000 })),
+      weight: required(
+        number('how probable a year there is, on any scale', 'as stated', { min: 0, max: 1e12 }),
+      ),
+      source: text('where it comes from'),
+    },
+  ),
   points: table("a sample's claim on the sea", {
     point: label('label of the point'),
     sample: required(reference('samples', 'the sample')),

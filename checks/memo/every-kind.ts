@@ -1,6 +1,6 @@
 /** Two holes of the demo, with what the demo has none of: a cut core, every basis of a sample, a pooled pair, a mixed date,
  * a date of the bomb years, a bounding age, shells that give ΔR, rings in sequence, an event, a layer between two dates, a dose and its
- * rate, a profile of lead-210. Invented data, from demo/. */
+ * rate, dates by such measurements alone, an age density, a profile of lead-210. Invented data, from demo/. */
 import { type CampaignText, type Cells, demoText, onlyHoles } from './campaign-text.ts';
 
 const demo = onlyHoles(demoText, new Set(['T3', 'M3']));
@@ -31,6 +31,15 @@ export const everyKind: CampaignText = {
     { sample: 'deep', hole: 'T3', basis: 'entered', top: '2.00 m', bottom: '2.04 m' },
     { sample: 'gap', hole: 'T3', basis: 'entered', top: '3.00 m', bottom: '3.04 m' },
     { sample: 'shelf', site: 'TS', basis: 'elevation', elevation_m: '0.4', elevation_datum: 'TLD' },
+    { sample: 'sand', site: 'TS', basis: 'elevation', elevation_m: '0.2', elevation_datum: 'TLD' },
+    {
+      sample: 'coral',
+      site: 'TS',
+      basis: 'elevation',
+      elevation_m: '0.1',
+      elevation_datum: 'TLD',
+      material: 'coral',
+    },
   ),
   ...and(
     'determinations',
@@ -71,6 +80,16 @@ export const everyKind: CampaignText = {
       error: '60',
       age_role: 'minimum',
     },
+    {
+      lab_code: 'grains',
+      sample: 'sand',
+      method: 'luminescence',
+      value: '',
+      error: '',
+      reference_year: '2020',
+    },
+    { lab_code: 'reef', sample: 'coral', method: 'u_series', value: '', error: '', reference_year: '2020' },
+    { lab_code: 'ash', sample: 'coral', method: 'marker', age_density: 'ash' },
     ...(
       [
         ['ring-a', 2600, { calibration_curve: 'shcal20' }],
@@ -94,6 +113,12 @@ export const everyKind: CampaignText = {
     { sequence: 'log', determination: 'ring-a', offset_yr: '0' },
     { sequence: 'log', determination: 'ring-b', offset_yr: '50', block_yr: '5' },
   ),
+  ...and(
+    'age_densities',
+    { density: 'ash', age_cal_bp: '2900', weight: '0' },
+    { density: 'ash', age_cal_bp: '2950', weight: '2' },
+    { density: 'ash', age_cal_bp: '3100', weight: '0' },
+  ),
   ...and('lead_profiles', { profile: 'lead', hole: 'M3', supported_bq_kg: '20', supported_sigma_bq_kg: '1' }),
   ...and(
     'measurements',
@@ -106,6 +131,19 @@ export const everyKind: CampaignText = {
     }),
     { sample: 'shelf', property: 'equivalent dose', value: '2', sigma: '0.12', unit: 'Gy' },
     { sample: 'shelf', property: 'dose rate', value: '2.2', sigma: '0.1', unit: 'Gy/ka' },
+    { sample: 'sand', property: 'equivalent dose', value: '4', sigma: '0.2', unit: 'Gy' },
+    {
+      sample: 'sand',
+      property: 'dose rate',
+      value: '2',
+      sigma: '0.1',
+      systematic_sigma: '0.08',
+      unit: 'Gy/ka',
+    },
+    { sample: 'coral', property: '230Th/238U', value: '0.0316', sigma: '0.0004' },
+    { sample: 'coral', property: '234U/238U', value: '1.146', sigma: '0.001' },
+    { sample: 'coral', property: '230Th/232Th', value: '40' },
+    { sample: 'coral', property: 'initial 230Th/232Th', value: '4.4', sigma: '2.2', unit: 'ppm' },
   ),
   ...and(
     'points',
@@ -120,6 +158,8 @@ export const everyKind: CampaignText = {
     },
     { point: 'deep', sample: 'deep', kind: 'index', lower: 'MTL', upper: 'MHW' },
     { point: 'gap', sample: 'gap', age_from: 'between', kind: 'terrestrial', lower: 'MTL' },
+    { point: 'grains', sample: 'sand', kind: 'index', lower: 'MTL', upper: 'MHW' },
+    { point: 'ash', sample: 'coral', determination: 'ash', kind: 'index', lower: 'MTL', upper: 'MHW' },
   ),
   ...and('point_errors', { point: 'cut', component: 'compaction', value_m: '0.1', shape: 'one_sided' }),
 };

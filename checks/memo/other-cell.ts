@@ -54,7 +54,7 @@ function otherLength(typed: string, min_m: number, max_m: number): string {
 export function newRow(text: CampaignText, table: TableName, index: number): Record<string, string> {
   const cells: Record<string, string> = {};
   for (const [name, column] of Object.entries(schemas[table].columns) as [string, Column][]) {
-    if (column.required && name !== 'row_id')
+    if ((column.required || column.unless !== undefined) && name !== 'row_id')
       cells[name] = otherCell(text, column, name === 'seq' ? '900' : '');
   }
   return { ...cells, row_id: `new ${table} ${index}` };

@@ -194,7 +194,7 @@ test('the same inputs and seed give the same bytes; a second computation remembe
 
 test('an edit to one date computes anew only what hangs on it', () => {
   const determinations = campaign.rows.determinations.map((row, i) =>
-    i === 5 ? { ...row, error: row.error + 1 } : row,
+    i === 5 ? { ...row, error: row.error! + 1 } : row,
   );
   const edited = { ...campaign, rows: { ...campaign.rows, determinations } };
   const { count } = computeCampaign(edited, { curves }, [], { withCurve: false, memo });

@@ -18,6 +18,13 @@ interface Reference {
 }
 
 export const REFERENCES = {
+  'Aitken 1985': {
+    kind: 'book',
+    authors: ['Aitken, M. J.'],
+    year: 1985,
+    title: 'Thermoluminescence Dating',
+    in: 'Academic Press',
+  },
   'Appleby & Oldfield 1978': {
     kind: 'article',
     authors: ['Appleby, P. G.', 'Oldfield, F.'],
@@ -48,6 +55,16 @@ export const REFERENCES = {
     pages: '547–571',
     doi: '10.1214/15-AOAS824',
   },
+  'Cheng et al. 2013': {
+    kind: 'article',
+    authors: ['Cheng, H.', 'Edwards, R. L.', 'Shen, C.-C.', 'others'],
+    year: 2013,
+    title:
+      'Improvements in 230Th dating, 230Th and 234U half-life values, and U–Th isotopic measurements by multi-collector inductively coupled plasma mass spectrometry',
+    in: 'Earth Planet. Sci. Lett.',
+    volume: '371–372',
+    pages: '82–91',
+  },
   'Christen & Pérez 2009': {
     kind: 'article',
     authors: ['Christen, J. A.', 'Pérez, S.'],
@@ -56,6 +73,16 @@ export const REFERENCES = {
     in: 'Radiocarbon',
     volume: '51',
     pages: '1047–1059',
+  },
+  'Edwards et al. 1987': {
+    kind: 'article',
+    authors: ['Edwards, R. L.', 'Chen, J. H.', 'Wasserburg, G. J.'],
+    year: 1987,
+    title:
+      '238U–234U–230Th–232Th systematics and the precise measurement of time over the past 500,000 years',
+    in: 'Earth Planet. Sci. Lett.',
+    volume: '81',
+    pages: '175–192',
   },
   'Engelhart & Horton 2012': {
     kind: 'article',

@@ -131,8 +131,18 @@ test('methods say which ages share a systematic error, and that a range is even'
   );
   assert.match(
     all,
-    /2 ages by other methods are used as normal distributions in calendar years, or even ones where only the ends of a range are known; the systematic error of ages measured together \(lab 2024\) is one unknown/,
+    /2 ages by other methods are used as normal distributions in calendar years, or even ones where only the ends of a range are known\. The systematic error of ages measured together \(lab 2024\) is one unknown/,
   );
+  const computed = { ...dose, age_from: 'measurements' } as const;
+  const coral = { ...computed, method: 'u_series' };
+  const ash = { ...range, age_from: 'density', error: range.sd_yr } as const;
+  const without = textOf(page({ ...results, dates: [computed, coral, ash, ...rest] }));
+  assert.match(without, /1 luminescence age was computed as equivalent dose over dose rate \(Aitken 1985\)/);
+  assert.match(without, /1 uranium-series age was computed from activity ratios .*Cheng et al\. 2013/);
+  assert.match(without, /1 age is a table of years and their weights/);
+  assert.match(without, /Computed from the measurements of its sample\./);
+  assert.match(without, /Median and 1 sd of an age density\./);
+  assert.ok(!without.includes('by other methods'));
   const alone = textOf(page({ ...results, dates: [dose, ...rest] }));
   assert.match(alone, /1 age by other methods is used as normal distributions in calendar years\. /);
 });

@@ -43,6 +43,7 @@ export type { CalibratedColumns } from './batch.ts';
 export { calibrateMany } from './batch.ts';
 export type { AgeInterval, Calibration, NotCalibrated, RadiocarbonAge } from './calibration.ts';
 export { calibrate, calibrationSets } from './calibration.ts';
+export { ageLikelihood, type WeightedAge, weightedAge } from './density-age.ts';
 export { evenAge } from './even-age.ts';
 export type { AgeFromF14C } from './f14c.ts';
 export { ageFromF14C, f14cFromAge } from './f14c.ts';

@@ -39,7 +39,7 @@ export function luminescenceAge(dose: Measured, rate: Measured): LuminescenceAge
     age * inQuadrature(dose[of] / dose.value, rate[of] / rate.value);
   const random_yr = part('random');
   const systematic_yr = part('systematic');
-  const [younger95, older95] = ratioEnds(dose.value, errorOf(dose), rate.value, errorOf(rate));
+  const [younger95, older95] = ratioEnds(dose, rate, Z95);
   return {
     kind: 'age',
     age_yr: age,
@@ -75,10 +75,14 @@ function unusable(of: string, unit: string, m: Measured): Finding[] {
   return [];
 }
 
-/** Where (a − t·b)² = z²(σa² + t²σb²): the ratios t that a and b do not exclude. */
-function ratioEnds(a: number, a_sd: number, b: number, b_sd: number): [number, number | null] {
-  const squared = square(b) - square(Z95 * b_sd);
-  const free = square(a) - square(Z95 * a_sd);
+/**
+ * Where (a − t·b)² = z²(σa² + t²σb²): the ratios t, ka, that dose a and rate b do not exclude at z sigma; the older is null where
+ * none is too old.
+ */
+export function ratioEnds(dose: Measured, rate: Measured, z: number): [number, number | null] {
+  const [a, b] = [dose.value, rate.value];
+  const squared = square(b) - square(z * errorOf(rate));
+  const free = square(a) - square(z * errorOf(dose));
   // Never below 0 while b is above it: (ab)² − (a² − A)(b² − B) = a²B + b²A − AB with A, B the squares of z times sd.
   const root = Math.sqrt(Math.max(0, square(a * b) - squared * free));
   // (ab − root)/squared, written without the difference of two near numbers.

@@ -8,3 +8,4 @@ export type { DoseFactors, Element, Radiation, Sourced } from './dose-factors.ts
 export { type DoseRate, doseRate, type NoDoseRate } from './dose-rate.ts';
 export { errorOf, exactly, isFinding, type Measured, measured } from './measured.ts';
 export type { Grains, Sediment } from './sediment.ts';
+export { luminescenceYears } from './years.ts';

@@ -1,7 +1,8 @@
 /** 230Th/U age of a closed system, with or without thorium from detritus. */
-import { exp, inQuadrature, log, square } from '@stillstand/science/base';
+import { exp, inQuadrature, square } from '@stillstand/science/base';
 import type { Finding } from '@stillstand/science/dating';
 import { type DecayConstants, LAMBDA232 } from './decay-constants.ts';
+import { growthOf, growthOfExcess, lastOf, ratioAt, slopeAt, solved } from './growth.ts';
 import { type ActivityRatios, detritusDoubt, faultsOf, type InitialThorium } from './ratios.ts';
 
 export interface UraniumAge {
@@ -26,8 +27,6 @@ export interface NotDated {
   findings: Finding[];
 }
 
-/** The ratios of older samples hardly change, yr. */
-const OLDEST_YR = 1_000_000;
 const Z95 = 1.959964;
 
 /**
@@ -45,11 +44,10 @@ export function uraniumAge(
   if (findings.length > 0) return { kind: 'not_dated', findings };
   const { th230_u238: thorium, u234_u238: uranium, correlation, th230_th232 } = ratios;
   const excess = uranium.value - 1;
-  // Activity of the detritus' 230Th when the sample formed, over 238U.
   const th232_u238 = initial === null ? 0 : thorium.value / th230_th232!;
   const activity = (ppm: number): number => (1e-6 * ppm * decay.lambda230) / LAMBDA232;
-  const detrital = th232_u238 * activity(initial?.atomic_ppm ?? 0);
-  const model = { decay, excess, detrital };
+  const model = growthOf(ratios, decay, initial);
+  const { detrital } = model;
   if (thorium.value <= detrital) return notDated(allDetrital(thorium.value, detrital));
   const age = solved(model, thorium.value);
   if (age === null) return notDated(beyond(thorium.value, uranium.value, ratioAt(model, lastOf(model))));
@@ -91,47 +89,6 @@ export function uraniumAge(
       ),
     doubts: [detritusDoubt(ratios, initial)].filter((doubt) => doubt !== null),
   };
-}
-
-interface Model {
-  decay: DecayConstants;
-  /** 234U above equilibrium, as a part. */
-  excess: number;
-  detrital: number;
-}
-
-/** By how much 230Th/238U has grown for each 234U/238U above equilibrium. */
-function growthOfExcess({ lambda230, lambda234 }: DecayConstants, age: number): number {
-  return (lambda230 / (lambda230 - lambda234)) * (1 - exp(-(lambda230 - lambda234) * age));
-}
-
-function ratioAt({ decay, excess, detrital }: Model, age: number): number {
-  const fading = exp(-decay.lambda230 * age);
-  return 1 - fading + excess * growthOfExcess(decay, age) + detrital * fading;
-}
-
-function slopeAt({ decay: { lambda230, lambda234 }, excess, detrital }: Model, age: number): number {
-  return lambda230 * exp(-lambda230 * age) * (1 - detrital + excess * exp(lambda234 * age));
-}
-
-/** The oldest age to look at: where the ratio stops growing, as it does for 234U below equilibrium. */
-function lastOf({ decay, excess, detrital }: Model): number {
-  if (excess >= 0) return OLDEST_YR;
-  const turns = log((1 - detrital) / -excess) / decay.lambda234;
-  return Math.max(0, Math.min(OLDEST_YR, turns));
-}
-
-/** The age of a ratio by halving, to the last digit; null beyond the reach, 0 for a ratio below that of no age. */
-function solved(model: Model, ratio: number): number | null {
-  let low = 0;
-  let high = lastOf(model);
-  if (!(ratio < ratioAt(model, high))) return null;
-  for (let step = 0; step < 60; step++) {
-    const middle = (low + high) / 2;
-    if (ratioAt(model, middle) < ratio) low = middle;
-    else high = middle;
-  }
-  return (low + high) / 2;
 }
 
 const notDated = (finding: Finding): NotDated => ({ kind: 'not_dated', findings: [finding] });

@@ -11,3 +11,4 @@ export {
   isDecayConstantSet,
 } from './decay-constants.ts';
 export type { ActivityRatios, InitialThorium, Ratio } from './ratios.ts';
+export { uraniumYears } from './years.ts';

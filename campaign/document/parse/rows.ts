@@ -1,5 +1,5 @@
 /** The rows of one table, cell by cell. */
-import { type LengthOptions, readCell } from '@stillstand/campaign/tables';
+import { isNeeded, type LengthOptions, readCell } from '@stillstand/campaign/tables';
 import { rowDoubt } from '../cells.ts';
 import type { DocumentTable } from '../document.ts';
 import { type Draft, headedCells, refuse, type TableFrame } from './draft.ts';
@@ -44,22 +44,23 @@ function readValues(
 ): void {
   const { columns } = frame;
   const { values } = draft;
-  const standing = standingOf(frame, (name) => {
+  const textOf = (name: string): string => {
     const at = columns.findIndex((column) => column.name === name);
     return at === -1 ? '' : (cells[positions[at]!] ?? '').trim();
-  });
+  };
+  const standing = standingOf(frame, textOf);
   for (let i = 0; i < columns.length; i++) {
     const position = positions[i]!;
-    // A column that is missing altogether has been named once.
-    if (position === -1) continue;
     const { name, field, column } = columns[i]!;
+    // A column that is missing altogether has been named once, where every row needs it.
+    if (position === -1 && column.unless === undefined) continue;
     const text = withoutLimit(name, (cells[position] ?? '').trim(), standing);
     if (text === '') {
-      if (column.required && mayLack(name, standing)) {
-        // A limit has no error of its own; a row without a value, or rejected and not whole, is kept and not used.
-        if (name === 'error' && standing.qualifier !== null) values[field] = 0;
-        else draft.usable = false;
-      } else if (column.required && name !== 'row_id') {
+      const needed = isNeeded(column, textOf);
+      // A limit has no error of its own; a row without a value, or rejected and not whole, is kept and not used.
+      if (name === 'error' && column.unless !== undefined && standing.qualifier !== null) values[field] = 0;
+      else if (needed && mayLack(name, standing)) draft.usable = false;
+      else if (needed && name !== 'row_id') {
         refuse(draft, name, {
           code: 'missing-cell',
           found: '',

@@ -14,6 +14,8 @@ export const isLimit = ({ qualifier }: Row<'determinations'>): boolean =>
 
 export function conventionalAge(row: Row<'determinations'>): Conventional | NotCalibrated {
   const { value } = row;
+  if (value === null || row.error === null)
+    return { kind: 'not_a_number', reason: 'no age with its error; expected both' };
   // A limit states no error: that of the curve is left.
   const error = isLimit(row) && row.error === 0 ? 1 : row.error;
   if (row.reported_as !== 'f14c') {

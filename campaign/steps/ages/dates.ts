@@ -20,8 +20,12 @@ import { digest } from '../runner/digest.ts';
 import type { Runner } from '../runner/runner.ts';
 import { type Known, step, type Traced } from '../runner/step.ts';
 import { asReported, tellDate, tellPooled } from '../words/dates.ts';
+import { complainOfMeasurements } from './against-measurements.ts';
+import { type AgeDensity, ageDensities } from './age-densities.ts';
 import { calendarAge, calendarConstraint, complainOfSharedPart } from './calendar-age.ts';
 import { conventionalAge, isLimit } from './conventional-age.ts';
+import { type GivenAge, givenAge } from './given-age.ts';
+import { agesOfMeasurements } from './measured-age.ts';
 import { type OwnCurve, type OwnCurves, ownCurves, rowsBetween } from './own-curves.ts';
 import { isForOffset, type Reservoirs, reservoirs } from './reservoirs.ts';
 
@@ -113,24 +117,27 @@ export interface AgeRange {
   oldest: number;
 }
 
+/** The age of a determination, wherever it is from. */
+type AgeToDate = Pick<GivenAge, 'row' | 'from' | 'years'>;
+
 /** What a date takes from its sample. */
 type SampleOfDate = Pick<Row<'samples'>, 'hole' | 'material'>;
 
 const date = step(
   'date',
   ({
-    row,
+    given,
     curve,
     sea,
     sample,
     range,
   }: {
-    row: Row<'determinations'>;
+    given: AgeToDate;
     curve: YearlyCurve | null;
     sea: YearlyCurve | null;
     sample: SampleOfDate | null;
     range: AgeRange;
-  }) => dateOne(row, curve, sea, sample, range),
+  }) => dateOne(given, curve, sea, sample, range),
 );
 
 const pooledDate = step(
@@ -178,12 +185,21 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
   const curves = curvesAtHand(run, own.of, published);
   const pools = reservoirs(run, campaign, curves);
   problems.push(...pools.problems);
+  const densities = ageDensities(campaign);
+  problems.push(...densities.problems);
+  const measured = agesOfMeasurements(run, campaign);
   const inSequence = new Set(campaign.rows.sequences.map(({ determination }) => determination));
   const rangeOf = run.plain(range);
-  for (const row of campaign.rows.determinations) {
-    if (isForOffset(row)) continue;
+  for (const typed of campaign.rows.determinations) {
+    if (isForOffset(typed)) continue;
+    const ofMeasurements = measured.get(typed.lab_code);
+    if (ofMeasurements !== undefined && typed.age_density === null)
+      complainOfMeasurements(typed, ofMeasurements, complain);
+    const given = givenAge(typed, densities, ofMeasurements, complain);
+    if (given === null) continue;
+    const { row } = given;
     const radiocarbon = row.method === 'radiocarbon';
-    complainOfSharedPart(row, complain);
+    complainOfSharedPart(row, given.from === 'density', complain);
     const curve = row.calibration_curve === null ? undefined : curves.get(row.calibration_curve);
     if (radiocarbon && curve === undefined) {
       complain(
@@ -247,8 +263,9 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
     }
     const named = radiocarbon ? (curve ?? null) : null;
     const sample = samples.get(row.sample);
+    const asTyped = run.row('determinations', typed, `determination ${row.lab_code}`);
     const inputs = {
-      row: run.row('determinations', row, `determination ${row.lab_code}`),
+      given: run.plain({ row, from: given.from, years: given.years }),
       curve: named,
       sea: mixed ? marine! : null,
       sample: sample === undefined ? null : run.plain({ hole: sample.hole, material: sample.material }),
@@ -258,14 +275,20 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
       date,
       inSequence.has(row.lab_code) ? traceId.dateAlone(row.lab_code) : traceId.date(row.lab_code),
       inputs,
-      (v) => tellDate(row, named?.value.name ?? null, v.kind === 'dated' ? v.result : null),
-      ofCampaign === undefined || named === null
-        ? undefined
-        : (v) => [
-            inputs.row,
-            stretchOf(run, ofCampaign, row.lab_code, v.kind === 'dated' ? v.result : null),
-            ...(inputs.sea === null ? [] : [inputs.sea]),
-          ],
+      (v) => tellDate(row, given.from, named?.value.name ?? null, v.kind === 'dated' ? v.result : null),
+      (v) => [
+        asTyped,
+        ...(given.measured === null ? [] : [given.measured]),
+        ...(given.density === null ? [] : [rowsOfDensity(run, given.density, row.lab_code)]),
+        ...(named === null
+          ? []
+          : [
+              ofCampaign === undefined
+                ? named
+                : stretchOf(run, ofCampaign, row.lab_code, v.kind === 'dated' ? v.result : null),
+            ]),
+        ...(inputs.sea === null ? [] : [inputs.sea]),
+      ],
     );
     if (dated.value.kind === 'dated') {
       of.set(row.lab_code, dated as Known<Dated>);
@@ -333,23 +356,32 @@ function stretchOf(run: Runner, own: OwnCurve, labCode: string, result: DateResu
   );
 }
 
+/** For the trace: the rows of the age density. */
+const rowsOfDensity = (run: Runner, { rows }: AgeDensity, labCode: string): Traced =>
+  run.set(
+    traceId.ageDensity(labCode),
+    `rows of the age density ${rows[0]!.density}`,
+    rows.map((row) => run.row('age_densities', row, `${row.density} at ${row.age_cal_bp} cal BP`)),
+  );
+
 /**
  * One determination alone, dated as the computation dates it: for a screen that shows an age while it is typed. Null
  * where the curve it needs is not named or not at hand.
  */
 export function ageOf(
-  row: Row<'determinations'>,
+  given: AgeToDate,
   published: Published,
   own: OwnCurves['of'],
   sample: Row<'samples'> | null,
   range: AgeRange,
 ): DateResult | NotCalibrated | null {
-  if (row.method !== 'radiocarbon') return resultOf(dateOne(row, null, null, sample, range));
+  const { row } = given;
+  if (row.method !== 'radiocarbon') return resultOf(dateOne(given, null, null, sample, range));
   const curve = curveNamed(row.calibration_curve, published, own);
   if (curve === undefined) return null;
   const isMixed = !isOfSea(row.calibration_curve, own) && hasMarineShare(row);
   const sea = isMixed ? published.curves.marine20 : null;
-  return sea === undefined ? null : resultOf(dateOne(row, curve, sea, sample, range));
+  return sea === undefined ? null : resultOf(dateOne(given, curve, sea, sample, range));
 }
 
 /** The curve of that name, where it is at hand. */
@@ -364,7 +396,7 @@ const resultOf = (dated: ReturnType<typeof dateOne>): DateResult | NotCalibrated
   dated.kind === 'dated' ? dated.result : dated;
 
 function dateOne(
-  row: Row<'determinations'>,
+  { row, from, years }: AgeToDate,
   named: YearlyCurve | null,
   /** Mixed into the named curve by the marine share; null for none. */
   sea: YearlyCurve | null,
@@ -392,7 +424,7 @@ function dateOne(
   if (measured !== null && 'reason' in measured) return measured;
   const own: Calibration | NotCalibrated =
     curve === null || measured === null
-      ? calendarAge(row)
+      ? (years ?? calendarAge(row))
       : calibrate({ c14_age: measured.c14_age, error_yr: measured.error_yr, offset_yr, offset_sd_yr }, curve);
   if (own.kind !== 'calibrated') return own;
   const role = roleOf(row);
@@ -400,7 +432,7 @@ function dateOne(
   if (layer.kind !== 'calibrated') return layer;
   const rejected = row.status === 'rejected';
   const age: AgeConstraint =
-    role !== 'direct' || curve?.months !== undefined
+    role !== 'direct' || curve?.months !== undefined || years !== null
       ? { kind: 'density', from_cal_bp: layer.from_cal_bp, density: layer.density }
       : curve === null || measured === null
         ? calendarConstraint(row, layer)
@@ -424,6 +456,7 @@ function dateOne(
       method: row.method,
       value: measured?.c14_age ?? row.value,
       error: isLimit(row) ? 0 : (measured?.error_yr ?? row.error),
+      age_from: from,
       f14c: measured?.f14c ?? null,
       f14c_sigma: measured?.f14c_sigma ?? null,
       material: row.fraction_dated ?? sample?.material ?? null,

@@ -1,160 +1,143 @@
 /**
- * Luminescence and uranium-series ages against what was measured of their samples: dose and dose rate, or activity ratios, in
- * the table of measurements. The age stays the laboratory's; one that does not follow from the measurements is named.
+ * Luminescence and uranium-series ages from what was measured of their samples: dose and dose rate, or activity ratios, in
+ * the table of measurements. Where a date states no age, this is its age; otherwise the stated one is held against it.
  */
 import type { Campaign } from '@stillstand/campaign/document';
-import type { Problem } from '@stillstand/campaign/problems';
 import { traceId } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
-import type { Finding } from '@stillstand/science/dating';
-import { luminescenceAge } from '@stillstand/science/luminescence';
-import { DECAY_CONSTANTS, uraniumAge } from '@stillstand/science/uranium';
-import { type Complain, complaints } from '../complaint.ts';
+import type { Calibration, Finding } from '@stillstand/science/dating';
+import { isFinding, luminescenceAge, luminescenceYears, measured } from '@stillstand/science/luminescence';
+import { DECAY_CONSTANTS, openSystem, uraniumAge, uraniumYears } from '@stillstand/science/uranium';
 import type { Runner } from '../runner/runner.ts';
 import { type Known, step } from '../runner/step.ts';
-import { asReported, tellMeasuredAge } from '../words/dates.ts';
+import { tellMeasuredAge } from '../words/dates.ts';
+import { type DatingMeasurements, datingMeasurements, type MeasurementsOf } from './dating-measurements.ts';
 
 type Determination = Row<'determinations'>;
 type Measurement = Row<'measurements'>;
-type Method = 'luminescence' | 'u_series';
 
-interface Property {
-  name: string;
-  units: readonly string[];
+export type MeasuredAge =
+  | {
+      kind: 'age';
+      /** Years before measurement; 1 sigma, the whole and the part that samples measured together share. */
+      age_yr: number;
+      error_yr: number;
+      systematic_yr: number;
+      /** By calendar years; null where the age is only held against a stated one. */
+      years: Calibration | null;
+      /** What is doubtful; those of detritus matter to an age that is used. */
+      doubts: readonly { finding: Finding; ofDetritus: boolean }[];
+    }
+  | { kind: 'not_dated'; findings: readonly Finding[] };
+
+interface Wanted {
+  isUsed: boolean;
+  /** Year CE of the measurement; null: not stated. */
+  reference_year: number | null;
+  /** Carbonate that took its uranium from the sea. */
+  isCoral: boolean;
 }
 
-/** What an age of the method is computed from; ratios are activity ratios. */
-const PROPERTIES: Readonly<Record<Method, readonly [Property, Property]>> = {
-  luminescence: [
-    { name: 'equivalent dose', units: ['Gy'] },
-    { name: 'dose rate', units: ['Gy/ka', 'mGy/yr', 'mGy/a'] },
-  ],
-  u_series: [
-    { name: '230Th/238U', units: ['', 'activity ratio'] },
-    { name: '234U/238U', units: ['', 'activity ratio'] },
-  ],
-};
-
-/** An age may be off by so much of itself, and of its error, by rounding: 61 of 67 published ages are within 2 % of dose over rate. */
-const ROUNDING = { of_age: 0.02, of_error: 0.2 };
-/** Years between 1950 and a measurement, where the year the age counts back from is not stated. */
-const UNSTATED_YR = 100;
-/** Below this part of the error that the measurements alone give, an error leaves something out. */
-const LEAST_ERROR = 0.7;
-
-type MeasuredAge = { age_yr: number; error_yr: number } | { findings: readonly Finding[] };
-
-const measuredAge = step(
-  'age of measurements',
-  ({ first, second }: { first: Measurement; second: Measurement }): MeasuredAge => {
-    const [a, b] = [first, second].map((row) => ({ value: row.value ?? NaN, sd: row.sigma ?? 0 }));
-    if (isNamed(first, PROPERTIES.luminescence[0])) {
-      const made = luminescenceAge(
-        { value: a!.value, random: a!.sd, systematic: 0 },
-        { value: b!.value, random: b!.sd, systematic: 0 },
-      );
-      return made.kind === 'age' ? made : { findings: made.findings };
-    }
-    const ratios = { th230_u238: a!, u234_u238: b!, correlation: 0, th230_th232: null };
-    const made = uraniumAge(ratios, DECAY_CONSTANTS.cheng2013, null);
-    return made.kind === 'age' ? made : { findings: made.findings };
+const luminescence = step(
+  'luminescence age of measurements',
+  ({ rows, wanted }: { rows: MeasurementsOf<'luminescence'>; wanted: Wanted }): MeasuredAge => {
+    const dose = inParts(rows.dose!);
+    const rate = inParts(rows.rate!);
+    const wrong = [dose, rate].filter(isFinding);
+    if (isFinding(dose) || isFinding(rate)) return { kind: 'not_dated', findings: wrong };
+    const made = luminescenceAge(dose, rate);
+    if (made.kind !== 'age') return made;
+    const years = wanted.isUsed ? luminescenceYears(dose, rate, wanted.reference_year) : null;
+    if (years?.kind === 'not_dated') return years;
+    const { age_yr, error_yr, systematic_yr } = made;
+    return { kind: 'age', age_yr, error_yr, systematic_yr, years, doubts: [] };
   },
 );
 
-const isNamed = ({ property }: Measurement, { name }: Property): boolean =>
-  property.trim().toLowerCase() === name.toLowerCase();
+const uranium = step(
+  'uranium-series age of measurements',
+  ({ rows, wanted }: { rows: MeasurementsOf<'u_series'>; wanted: Wanted }): MeasuredAge => {
+    const ratio = ({ value, sigma }: Measurement) => ({ value: value!, sd: sigma ?? 0 });
+    const { initial: detritus } = rows;
+    const ratios = {
+      th230_u238: ratio(rows.th230_u238!),
+      u234_u238: ratio(rows.u234_u238!),
+      correlation: rows.correlation?.value ?? 0,
+      th230_th232: rows.th230_th232?.value ?? null,
+    };
+    const initial =
+      detritus === undefined ? null : { atomic_ppm: detritus.value!, sd_ppm: detritus.sigma ?? 0 };
+    const decay = DECAY_CONSTANTS.cheng2013;
+    const made = uraniumAge(ratios, decay, initial);
+    if (made.kind !== 'age') return made;
+    const years = wanted.isUsed ? uraniumYears(ratios, decay, initial, wanted.reference_year) : null;
+    if (years?.kind === 'not_dated') return years;
+    const open = wanted.isCoral ? openSystem(made) : null;
+    return {
+      kind: 'age',
+      age_yr: made.age_yr,
+      error_yr: made.error_yr,
+      systematic_yr: made.initial_thorium_yr,
+      years,
+      doubts: [
+        ...made.doubts.map((finding) => ({ finding, ofDetritus: true })),
+        ...(open === null ? [] : [{ finding: open, ofDetritus: false }]),
+      ],
+    };
+  },
+);
 
-const isOf = (method: string): method is Method => method in PROPERTIES;
+const inParts = ({ property, value, sigma, systematic_sigma }: Measurement) =>
+  measured(property, value!, sigma ?? 0, systematic_sigma ?? 0);
 
-export function agesAsMeasured(run: Runner, campaign: Campaign): Problem[] {
-  const { problems, complain } = complaints<Determination>(campaign, 'determinations', (r) => r.lab_code);
-  const bySample = Map.groupBy(campaign.rows.measurements, (row) => row.sample);
-  for (const row of campaign.rows.determinations) {
-    if (!isOf(row.method) || row.status === 'rejected' || row.qualifier !== null) continue;
-    const pair = pairOf(row, PROPERTIES[row.method], bySample.get(row.sample) ?? [], complain);
-    if (pair === null) continue;
-    const [first, second] = pair.map((each) =>
-      run.row('measurements', each, `${each.property} of ${row.sample}`),
-    );
-    const known = run.do(
-      measuredAge,
-      traceId.measuredAge(row.lab_code),
-      { first: first!, second: second! },
-      (made) => tellMeasuredAge(row.lab_code, made),
-      () => [first!, second!],
-    );
-    compare(row, known, complain);
-  }
-  return problems;
-}
+/** What the measurements of a date's sample say of its age. */
+export type OfMeasurements =
+  | Exclude<DatingMeasurements, { kind: MeasuredMethod }>
+  | { kind: 'computed'; age: Known<MeasuredAge>; isPartStated: boolean };
+type MeasuredMethod = 'luminescence' | 'u_series';
 
-/** Both measurements of the sample; null where there are none, or not the two that make one age. */
-function pairOf(
+/** Whether what the row states is its age. */
+export const statesAge = ({ value, error, reported_as }: Determination): boolean =>
+  value !== null && error !== null && reported_as !== 'measurements';
+
+export function ageOfMeasurements(
+  run: Runner,
   row: Determination,
-  [first, second]: readonly [Property, Property],
   measurements: readonly Measurement[],
-  complain: Complain<Determination>,
-): readonly [Measurement, Measurement] | null {
-  const of = (property: Property): Measurement[] =>
-    measurements.filter((each) => each.value !== null && each.qualifier === null && isNamed(each, property));
-  const [a, b] = [of(first), of(second)];
-  if (a.length === 0 && b.length === 0) return null;
-  const not = (found: string, expected: string, fix: string): null => {
-    complain(
-      row,
-      'age-not-compared',
-      'value',
-      found,
-      expected,
-      `${fix} The age is used as it is stated.`,
-      'note',
-    );
-    return null;
+  sample: Pick<Row<'samples'>, 'material'> | undefined,
+): OfMeasurements {
+  const of = datingMeasurements(row, measurements);
+  if (of.kind === 'none' || of.kind === 'unclear') return of;
+  const isUsed = !statesAge(row) && row.age_density === null;
+  const used = Object.values<Measurement>(of.rows);
+  const traced = used.map((each) => run.row('measurements', each, `${each.property} of ${row.sample}`));
+  const isCoral = /coral/i.test(`${row.fraction_dated ?? ''} ${sample?.material ?? ''}`);
+  const wanted = run.plain({ isUsed, reference_year: row.reference_year, isCoral });
+  const [id, tell] = [
+    traceId.measuredAge(row.lab_code),
+    (made: MeasuredAge) => tellMeasuredAge(row.lab_code, made, isUsed),
+  ];
+  const age =
+    of.kind === 'luminescence'
+      ? run.do(luminescence, id, { rows: run.plain(of.rows), wanted }, tell, () => traced)
+      : run.do(uranium, id, { rows: run.plain(of.rows), wanted }, tell, () => traced);
+  return {
+    kind: 'computed',
+    age,
+    isPartStated: used.some(({ systematic_sigma }) => systematic_sigma !== null),
   };
-  if (a.length !== 1 || b.length !== 1)
-    return not(
-      `${a.length} × ${first.name}, ${b.length} × ${second.name} of ${row.sample}`,
-      'one of each, to compute the age from',
-      'Complete the measurements of the sample, or name each after its own sample.',
-    );
-  for (const [measurement, { name, units }] of [
-    [a[0]!, first],
-    [b[0]!, second],
-  ] as const) {
-    const unit = measurement.unit?.trim() ?? '';
-    if (!units.includes(unit))
-      return not(
-        `${name} in ${unit === '' ? 'no unit' : unit}`,
-        units.filter((each) => each !== '').join(' or '),
-        'Correct the unit of the measurement, or turn its value into that unit.',
-      );
-  }
-  return [a[0]!, b[0]!];
 }
 
-function compare(row: Determination, { value: made }: Known<MeasuredAge>, complain: Complain<Determination>) {
-  const name = (found: string, expected: string, fix: string, column = 'value'): void =>
-    complain(row, 'age-not-as-measured', column, found, expected, fix, 'warning');
-  if ('findings' in made) {
-    for (const { found, expected, fix } of made.findings)
-      name(`measured of ${row.sample}: ${found}`, expected, `${fix} The age is used as it is stated.`);
-    return;
-  }
-  const { age_yr, error_yr } = made;
-  const unstated = row.reference_year === null ? UNSTATED_YR : 0;
-  const allowed = Math.max(ROUNDING.of_age * age_yr, ROUNDING.of_error * row.error) + unstated;
-  const measured = `${Math.round(age_yr)} ± ${Math.round(error_yr)} yr`;
-  if (Math.abs(row.value - age_yr) > allowed)
-    name(
-      asReported(row),
-      `about ${measured}, which the measurements of ${row.sample} give`,
-      'Check the age, the measurements and their units; a correction, as for detritus, explains it too. The age is used as it is stated.',
-    );
-  else if (row.error < LEAST_ERROR * error_yr)
-    name(
-      asReported(row),
-      `an error of about ${Math.round(error_yr)} yr or more, which those of the measurements give`,
-      'Check whether the error is 1 sigma and the whole. It is used as it is stated.',
-      'error',
-    );
+/** By laboratory code, of every date that is no limit. */
+export function agesOfMeasurements(run: Runner, { rows }: Campaign): Map<string, OfMeasurements> {
+  const bySample = Map.groupBy(rows.measurements, (row) => row.sample);
+  const samples = new Map(rows.samples.map((row) => [row.sample, row]));
+  return new Map(
+    rows.determinations
+      .filter(({ qualifier }) => qualifier === null)
+      .map((row) => [
+        row.lab_code,
+        ageOfMeasurements(run, row, bySample.get(row.sample) ?? [], samples.get(row.sample)),
+      ]),
+  );
 }

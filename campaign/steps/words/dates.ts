@@ -12,14 +12,26 @@ const dated = (label: string, how: string, result: DateResult | null): Told => (
   unit: 'cal BP',
 });
 
-export const tellDate = (row: Row<'determinations'>, curve: string | null, result: DateResult | null): Told =>
+export const tellDate = (
+  row: Row<'determinations'>,
+  from: DateResult['age_from'],
+  curve: string | null,
+  result: DateResult | null,
+): Told =>
   dated(
     `Date ${row.lab_code}`,
     curve === null
-      ? `${row.method}, as reported${sharedInWords(row)}`
+      ? `${row.method}, ${fromInWords(row, from)}${sharedInWords(row)}`
       : `${asReported(row)} calibrated on ${curve}${offsetInWords(row)}`,
     result,
   );
+
+const fromInWords = ({ age_density }: Row<'determinations'>, from: DateResult['age_from']): string =>
+  from === 'stated'
+    ? 'as reported'
+    : from === 'density'
+      ? `every year as probable as ${age_density} has it`
+      : 'computed from the measurements of its sample';
 
 export const tellPooled = (group: string, result: DateResult | null): Told =>
   dated(`Pooled ${group}`, 'weighted mean, then calibrated', result);
@@ -41,19 +53,21 @@ export const tellByDepth = (sample: string, hole: string, result: DateResult): T
 export const tellMeasuredAge = (
   labCode: string,
   made: { age_yr: number; error_yr: number } | object,
+  isUsed: boolean,
 ): Told => ({
   label: `Age of ${labCode} by its measurements`,
-  how: 'computed from them, before the year of measurement; for comparison',
+  how: `computed from them, before the year of measurement${isUsed ? '' : '; for comparison'}`,
   value: 'age_yr' in made ? made.age_yr : null,
   sigma: 'age_yr' in made ? made.error_yr : null,
   unit: 'yr',
 });
 
 export function asReported(row: Row<'determinations'>): string {
+  if (row.value === null) return '';
   const numbers =
     row.qualifier === 'greater_than' || row.qualifier === 'less_than'
       ? `${row.qualifier === 'greater_than' ? '>' : '<'} ${row.value}`
-      : `${row.value} ± ${row.error}`;
+      : `${row.value} ± ${row.error ?? 'no error'}`;
   if (row.method !== 'radiocarbon') return numbers;
   return row.reported_as === 'f14c' ? `F14C ${numbers}` : `${numbers} BP`;
 }
@@ -61,7 +75,7 @@ export function asReported(row: Row<'determinations'>): string {
 function sharedInWords({ systematic_error, systematic_group, error_shape }: Row<'determinations'>): string {
   if (error_shape === 'uniform') return ', every year within its error as probable';
   if (systematic_error === null || systematic_group === null) return '';
-  return `, ${systematic_error} yr of its error shared by ${systematic_group}`;
+  return `, ${Math.round(systematic_error)} yr of its error shared by ${systematic_group}`;
 }
 
 function offsetInWords(row: Row<'determinations'>): string {

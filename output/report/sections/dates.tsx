@@ -97,9 +97,16 @@ const setPart = (part: AgeInterval, index: number) => (
   </>
 );
 
+/** Where an age that no laboratory stated is from. */
+const FROM: Readonly<Record<DateResult['age_from'], string>> = {
+  stated: '',
+  measurements: 'Computed from the measurements of its sample. ',
+  density: 'Median and 1 sd of an age density. ',
+};
+
 function Remarks({ date }: { date: DateResult }) {
   const cut = isCut(date);
-  if (date.status === 'accepted' && !cut && date.f14c === null) return null;
+  if (date.status === 'accepted' && !cut && date.f14c === null && date.age_from === 'stated') return null;
   return (
     <tr className="more">
       <td />
@@ -107,6 +114,7 @@ function Remarks({ date }: { date: DateResult }) {
         {date.f14c === null
           ? ''
           : `Conventional age ${printed(date.value, 0)} ±${printed(date.error, 0)} BP. `}
+        {FROM[date.age_from]}
         {date.status === 'rejected' ? `Rejected: ${date.reason ?? 'no reason given'}. ` : ''}
         {cut ? (
           <span style={{ color: 'var(--caution)' }}>

@@ -151,11 +151,18 @@ function heights(results: Results): Part | null {
 const isEven = ({ method, error, sd_yr }: Results['dates'][number]): boolean =>
   method !== 'radiocarbon' && error > 0 && Math.abs(sd_yr * Math.sqrt(3) - error) < 1e-6 * error;
 
+/** Of an age that was computed. */
+const OR_NORMAL = ', or as a normal distribution where a part of its error is shared';
+
 function ages(results: Results): Part | null {
   const { dates } = results;
   if (dates.length === 0) return null;
   const radiocarbon = dates.filter((date) => date.method === 'radiocarbon');
-  const others = dates.length - radiocarbon.length;
+  const others = dates.filter((date) => date.method !== 'radiocarbon' && date.age_from === 'stated').length;
+  const computed = dates.filter(({ age_from }) => age_from === 'measurements');
+  const luminescence = computed.filter(({ method }) => method === 'luminescence').length;
+  const uranium = computed.length - luminescence;
+  const densities = dates.filter(({ age_from }) => age_from === 'density').length;
   const curves = Object.entries(CURVE_SOURCES).filter(([name]) =>
     radiocarbon.some((date) => date.curve === name),
   );
@@ -175,6 +182,8 @@ function ages(results: Results): Part | null {
       ...(radiocarbon.length > 0 ? (['Stuiver & Polach 1977'] as const) : []),
       ...curves.flatMap(([, sources]) => sources),
       ...(sequences.length > 0 ? (['Bronk Ramsey et al. 2001'] as const) : []),
+      ...(luminescence > 0 ? (['Aitken 1985'] as const) : []),
+      ...(uranium > 0 ? (['Cheng et al. 2013', 'Edwards et al. 1987'] as const) : []),
       ...(between.length > 0 ? (['Christen & Pérez 2009'] as const) : []),
     ],
     text: (
@@ -208,11 +217,19 @@ function ages(results: Results): Part | null {
           ? ''
           : `${counted(others, 'age')} by other methods ${others === 1 ? 'is' : 'are'} used as normal distributions in calendar years${
               dates.some(isEven) ? ', or even ones where only the ends of a range are known' : ''
-            }${
-              together.length === 0
-                ? ''
-                : `; the systematic error of ages measured together (${together.join(', ')}) is one unknown for all of them in the curve`
             }. `}
+        {luminescence === 0
+          ? ''
+          : `${counted(luminescence, 'luminescence age')} ${luminescence === 1 ? 'was' : 'were'} computed as equivalent dose over dose rate (Aitken 1985), each year as probable as the likelihood of dose and rate has it${OR_NORMAL}. `}
+        {uranium === 0
+          ? ''
+          : `${counted(uranium, 'uranium-series age')} ${uranium === 1 ? 'was' : 'were'} computed from activity ratios of a closed system (Edwards et al. 1987) with the decay constants of Cheng et al. 2013, corrected for detritus where its initial thorium is stated${OR_NORMAL}. `}
+        {densities === 0
+          ? ''
+          : `${counted(densities, 'age')} ${densities === 1 ? 'is a table' : 'are tables'} of years and their weights, linear between rows. `}
+        {together.length === 0
+          ? ''
+          : `The systematic error of ages measured together (${together.join(', ')}) is one unknown for all of them in the curve. `}
         Sets are of highest density at 68.3 and 95.4 %. 0 cal BP is 1950 CE.
         {between.length === 0
           ? ''

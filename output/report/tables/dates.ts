@@ -55,7 +55,7 @@ export const DATES = table({
       ),
       truncated: shownAs('share_beyond_curve'),
     },
-    after: { material: 'method', status: 'truncated', reason: 'status' },
+    after: { material: 'method', age_from: 'method', status: 'truncated', reason: 'status' },
   },
   leftOut: { from_cal_bp: 'of the density', density: 'in results.npz: a number for every year' },
 });

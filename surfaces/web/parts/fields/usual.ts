@@ -49,6 +49,8 @@ const USUAL: Readonly<Record<string, Usual>> = {
   'calibration_curves.age_cal_bp': usual('0 to 55,000 cal BP'),
   'calibration_curves.c14_age': usual('0 to 50,000 14C yr BP'),
   'calibration_curves.c14_error': usual('5 to 100 14C yr, above 0'),
+  'age_densities.age_cal_bp': usual('0 to 55,000 cal BP'),
+  'age_densities.weight': usual('0 or more, such as 1 for the likeliest year'),
   'pipes.outside_diameter_mm': usual('60 to 115 mm'),
   'pipes.wall_mm': usual('3 to 6 mm'),
   'pipes.mass_kg_per_m': usual('4 to 17 kg/m'),

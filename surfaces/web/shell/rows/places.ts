@@ -74,6 +74,7 @@ export const PLACES: Readonly<Record<TableName, StageName>> = {
   correlations: 'Describe',
   determinations: 'Date',
   calibration_curves: 'Plan',
+  age_densities: 'Plan',
   points: 'Points',
   point_errors: 'Points',
   other_curves: 'Curve',

@@ -1,8 +1,10 @@
 /** One determination as its cells stand, typed or half typed: its age, or what keeps it from having one. */
+import type { Campaign } from '@stillstand/campaign/document';
 import type { DateResult } from '@stillstand/campaign/results';
 import {
   type AgeRange,
   ageOf,
+  givenOnScreen,
   isForOffset,
   type OwnCurves,
   type Published,
@@ -10,6 +12,7 @@ import {
 import {
   type Column,
   type Fault,
+  isNeeded,
   type LengthOptions,
   type Row,
   readCell,
@@ -83,13 +86,17 @@ export function ageOfCells(
   own: OwnCurves['of'],
   sample: Row<'samples'> | null,
   range: AgeRange,
+  /** Measurements and age densities are taken from it; null: it is still being read. */
+  campaign: Campaign | null,
 ): Age {
   const { row, faults } = readDetermination(cells, options);
   for (const [column, words] of Object.entries(NEEDED)) {
     const fault = faults[column];
     if (fault !== undefined)
       return { kind: 'undated', why: `Found “${fault.found}”; expected ${fault.expected}.` };
-    if (row[column as keyof typeof row] === null) return { kind: 'undated', why: `It waits for ${words}.` };
+    const isMissing = row[column as keyof typeof row] === null;
+    if (isMissing && isNeeded(COLUMNS[column]!, (other) => cells[other] ?? ''))
+      return { kind: 'undated', why: `It waits for ${words}.` };
   }
   if (isForOffset(row)) {
     return {
@@ -97,7 +104,9 @@ export function ageOfCells(
       why: `It is not dated: its age is known${row.known_age_ce === null ? ` by ${row.paired_with}` : `, ${row.known_age_ce} CE`}. It gives the ΔR of ${row.delta_r_group ?? 'its water, once that has a name'}.`,
     };
   }
-  const age = ageOf(row, published, own, sample, range);
+  const given = givenOnScreen(row, campaign);
+  if ('why' in given) return { kind: 'undated', why: given.why };
+  const age = ageOf(given, published, own, sample, range);
   if (age === null) {
     const { calibration_curve: curve } = row;
     if (curve !== null && isCurveName(curve)) return { kind: 'waiting' };

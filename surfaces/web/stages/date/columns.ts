@@ -37,7 +37,7 @@ export function columnsOf(rows: readonly Determination[], width: number): Column
     HEADS.measured,
     f14c +
       widest(
-        rows.map(({ row }) => measuredWords(row.cells)),
+        rows.map(({ row, date }) => measuredWords(row.cells, date)),
         17,
       ),
   );

@@ -45,7 +45,7 @@ export const DateRow = memo(function DateRow({
   const code = cell('lab_code') || 'no code';
   const isShell = cell('known_age_ce') !== '' || cell('paired_with') !== '';
   const isF14C = isReportedAsF14C(row.cells);
-  const measured = measuredWords(row.cells);
+  const measured = measuredWords(row.cells, date);
   return (
     <tr
       className={
@@ -68,6 +68,9 @@ export const DateRow = memo(function DateRow({
       {isWide ? <td className="number">{printed(depth_m, 2)}</td> : null}
       <td className="number measured">
         {isF14C ? <span className="over">F14C</span> : null} {measured}
+        {date === null || date.age_from === 'stated' ? null : (
+          <span className="under">{date.age_from === 'density' ? 'age density' : 'computed'}</span>
+        )}
       </td>
       <td className="lane">
         {date === null && problem === null && isShell ? (
@@ -143,8 +146,9 @@ function Baseline({ y, lane }: { y: number; lane: number }) {
   return <path d={`M0 ${y}H${lane}`} stroke={ink.rule} strokeWidth={LINE.fine} />;
 }
 
-/** As it was typed; of a limit the sign, as it has no error. */
-export function measuredWords(cells: Cells): string {
+/** As it was typed; of a limit the sign, as it has no error; where no age in use was typed, as it was computed. */
+export function measuredWords(cells: Cells, date: DateResult | null): string {
+  if (date !== null && date.age_from !== 'stated') return `${years(date.value)} ± ${years(date.error)}`;
   const cell = (column: string): string => cells[column]?.trim() ?? '';
   const isF14C = isReportedAsF14C(cells);
   const limit = readLimit(cell('value')) ?? { qualifier: cell('qualifier'), value: cell('value') };

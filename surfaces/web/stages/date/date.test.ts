@@ -1,5 +1,6 @@
 import assert from 'node:assert/strict';
 import { before, test } from 'node:test';
+import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import type { Results } from '@stillstand/campaign/results';
 import type { Published } from '@stillstand/campaign/steps';
 import type { Row } from '@stillstand/campaign/tables';
@@ -27,7 +28,7 @@ test('an age while it is typed is the age the computation gives, to the last dig
   let compared = 0;
   for (const row of demoRows('determinations')) {
     const sample = samples.get(row.cells['sample']!)!;
-    const age = ageOfCells(row.cells, {}, published, NONE, sample as unknown as Row<'samples'>, RANGE);
+    const age = ageOfCells(row.cells, {}, published, NONE, sample as unknown as Row<'samples'>, RANGE, null);
     assert.equal(age.kind, 'dated', row.cells['lab_code']);
     const computed = results.dates.find((d) => d.row_id === row.row_id)!;
     if (age.kind !== 'dated') continue;
@@ -39,9 +40,47 @@ test('an age while it is typed is the age the computation gives, to the last dig
   assert.equal(compared, 37);
 });
 
+test('a date by measurements or by an age density alone is dated while it is typed', () => {
+  const { campaign } = parseCampaign(
+    [
+      ['samples', [{ sample: 'A', basis: 'in_situ', material: 'sand' }]],
+      [
+        'measurements',
+        [
+          { sample: 'A', property: 'equivalent dose', value: '12', sigma: '0.5', unit: 'Gy' },
+          { sample: 'A', property: 'dose rate', value: '2.4', sigma: '0.1', unit: 'Gy/ka' },
+        ],
+      ],
+      [
+        'age_densities',
+        [
+          { density: 'ash', age_cal_bp: '900', weight: '1' },
+          { density: 'ash', age_cal_bp: '1000', weight: '1' },
+        ],
+      ],
+    ].reduce(
+      (whole, [table, rows]) => withRows(whole, table as string, rows as Record<string, string>[]),
+      newDocument('typed'),
+    ),
+  );
+  const ageOf = (cells: Record<string, string>) =>
+    ageOfCells({ sample: 'A', ...cells }, {}, published, NONE, null, RANGE, campaign);
+  const grains = ageOf({ method: 'luminescence', reference_year: '2020' });
+  assert.ok(grains.kind === 'dated' && grains.date.age_from === 'measurements');
+  assert.ok(Math.abs(grains.date.median_cal_bp - 4930) < 20);
+  const ash = ageOf({ method: 'marker', age_density: 'ash' });
+  assert.ok(ash.kind === 'dated' && Math.abs(ash.date.median_cal_bp - 950) < 1);
+  const none = ageOf({ method: 'luminescence', sample: 'B' });
+  assert.ok(
+    none.kind === 'undated' && /waits for an age and its 1 sigma, or measurements of B/.test(none.why),
+  );
+  const typo = ageOf({ method: 'marker', age_density: 'ahs' });
+  assert.ok(typo.kind === 'undated' && /Found “ahs”; expected a name/.test(typo.why));
+});
+
 test('half typed, it says what it waits for', () => {
   const said = (cells: Record<string, string>) => {
-    const age = ageOfCells(cells, {}, published, NONE, null, RANGE);
+    const age = ageOfCells(cells, {}, published, NONE, null, RANGE, null);
     return age.kind === 'undated' ? age.why : age.kind;
   };
   assert.match(said({}), /waits for a method/);

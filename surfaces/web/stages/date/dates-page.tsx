@@ -75,11 +75,16 @@ const Dates = memo(function Dates({
     [campaign],
   );
   const own = useMemo(() => (campaign === null ? NO_CURVES : ownCurves(campaign).of), [campaign]);
+  const densities = useMemo(
+    () => [...new Set(campaign?.rows.age_densities.map(({ density }) => density) ?? [])],
+    [campaign],
+  );
   const waters = useMemo(
     () => (campaign === null ? [] : ownReservoirs(campaign, published)),
     [campaign, published],
   );
-  const age: Age | null = chosen === null ? null : ageOfCells(cells, options, published, own, sample, range);
+  const age: Age | null =
+    chosen === null ? null : ageOfCells(cells, options, published, own, sample, range, campaign);
   const on = age?.kind === 'dated' ? curveOf(cells, options, published, own) : null;
 
   const [agePlace, ageWidth] = useWidth(0);
@@ -126,6 +131,7 @@ const Dates = memo(function Dates({
       row={chosen}
       draft={cells}
       curves={[...own.keys()]}
+      densities={densities}
       samples={sampleRows.map((r) => r.cells['sample']?.trim() ?? '').filter(Boolean)}
       sampleRow={sampleRows.find((r) => r.cells['sample']?.trim() === sampleName)?.row_id ?? null}
       material={sample?.material ?? ''}

@@ -22,8 +22,17 @@ const RADIOCARBON = [
   'known_age_ce',
   'paired_with',
 ] as const;
-const CALENDAR = ['reference_year', 'error_shape', 'systematic_error', 'systematic_group'] as const;
+const CALENDAR = [
+  'reference_year',
+  'error_shape',
+  'age_density',
+  'systematic_error',
+  'systematic_group',
+] as const;
 const MORE = ['fraction_dated', 'age_role', 'pool_group'] as const;
+
+/** Methods whose age may be computed from measurements. */
+const MEASURED: readonly string[] = ['luminescence', 'u_series'];
 
 /** F14C has no unit, and is not what the schema says of ages. */
 const F14C_HELP: Readonly<Record<string, Help>> = {
@@ -38,6 +47,7 @@ export function DeterminationForm({
   row,
   draft,
   curves,
+  densities,
   samples,
   sampleRow,
   material,
@@ -55,6 +65,8 @@ export function DeterminationForm({
   draft: Cells;
   /** The campaign's own calibration curves, by name. */
   curves: readonly string[];
+  /** Names of its age densities. */
+  densities: readonly string[];
   samples: readonly string[];
   /** Row of its sample, where there is one. */
   sampleRow: string | null;
@@ -86,6 +98,7 @@ export function DeterminationForm({
       disabled={isReadOnly}
       {...(column === 'sample' ? { labels: samples } : {})}
       {...(column === 'calibration_curve' ? { labels: curves } : {})}
+      {...(column === 'age_density' ? { labels: densities } : {})}
       {...(column === 'paired_with'
         ? { labels: codes.filter((code) => code !== row.cells['lab_code']?.trim()) }
         : {})}
@@ -96,12 +109,13 @@ export function DeterminationForm({
   );
   const filled = (columns: readonly string[]): string[] =>
     columns.filter((column) => (row.cells[column] ?? '') !== '');
-  const columns = [
+  const columns = new Set([
     ...ALWAYS,
+    ...(MEASURED.includes(method) ? ['reported_as'] : []),
     ...(method === 'radiocarbon' ? RADIOCARBON : filled(RADIOCARBON)),
     ...(method === 'radiocarbon' ? filled(CALENDAR) : CALENDAR),
     ...MORE,
-  ];
+  ]);
   const known = sampleMaterials.find((m) => m.word === material);
   return (
     <section className="determination" aria-label="The chosen determination">
@@ -113,7 +127,7 @@ export function DeterminationForm({
       )}
       <Rejection row={row} isReadOnly={isReadOnly} onCommit={onCommit} />
       <div className="fields">
-        {columns.map((column) =>
+        {[...columns].map((column) =>
           column in F14C_HELP ? (
             <div key={column} className={isF14C ? 'without-unit' : undefined}>
               {field(column)}

@@ -12,6 +12,7 @@ export const OTHER_TABLES: readonly string[] = [
   'gauge_means',
   'tide_ranges',
   'calibration_curves',
+  'age_densities',
 ];
 
 export function OtherTables({ isOpen }: { isOpen: boolean }) {
@@ -79,6 +80,19 @@ export function OtherTables({ isOpen }: { isOpen: boolean }) {
             <p className="quiet small">
               A date names one by its name, as it names a published curve. Straight between rows; import a
               whole curve with Import a table.
+            </p>
+          }
+        />
+        <RowsTable
+          table="age_densities"
+          caption="Ages known as a curve of probability"
+          columns={['age_cal_bp', 'density', 'weight', 'source']}
+          add="Add a row"
+          fold={10}
+          foot={
+            <p className="quiet small">
+              The age of a tephra, a pollen horizon or an event. A date names it as its age density. Straight
+              between rows, nothing beyond them; weights on any scale.
             </p>
           }
         />
