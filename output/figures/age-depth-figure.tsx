@@ -103,6 +103,9 @@ function captionText({ hole, history, dates, hiatuses, far }: AgeDepthLayout): s
       ? ''
       : `${counted(far.size, 'age lies', 'ages lie')} beyond the axis: an arrow at its edge, with the median.`,
     hiatuses.length > 0 ? 'Wave: erosional contact with the median length of its hiatus.' : '',
+    (history?.beds.length ?? 0) > 0
+      ? `Laid down at once: ${history!.beds.map(({ id }) => `unit ${id}`).join(', ')}; top and base are of one age.`
+      : '',
     noPatternText(hole.units),
   ]
     .filter((part) => part !== '')
