@@ -27,8 +27,8 @@ export interface AgeDepthGeneralBench {
 
 /** Draws of the general engine, after as many to warm up as the first number says. */
 const SIZES = [
-  { dates: 10, warmUp: 2000, draws: 8000 },
-  { dates: 30, warmUp: 2000, draws: 8000 },
+  { dates: 10, warmUp: 5000, draws: 40_000 },
+  { dates: 30, warmUp: 5000, draws: 40_000 },
 ] as const;
 const SETTINGS = { ...ageDepthDefaults, outlier: 1e-9 };
 
