@@ -90,7 +90,7 @@ function captionText({ hole, history, dates, hiatuses, far }: AgeDepthLayout): s
     `Densities: calibrated ages${yearsOf(dates.map((d) => d.date))}, each on the depth of its sample; the bar is the 95 % of that depth.`,
     history === null
       ? 'No age is modelled between the dates.'
-      : `Band: age at each depth from all dates of the hole together${withLead(history.profiles)} (${history.modes.length < 2 ? '68 and 95 %, bold the median' : '95 %'}); any one date may be an outlier. Right: accumulation rate, hiatuses not counted.`,
+      : `Band: age at each depth from all dates of the hole together${withLead(history.profiles)} (${history.modes.length < 2 ? '68 and 95 %, bold the median' : '95 %'}); any one date may be an outlier. Right: accumulation rate, hiatuses${history.beds.length > 0 ? ' and beds laid down at once' : ''} not counted.`,
     (history?.modes.length ?? 0) < 2
       ? ''
       : 'Two histories remain possible: bold the median of the likelier, dashed of the other, fine lines the 95 % of each.',
