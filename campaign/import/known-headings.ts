@@ -112,6 +112,10 @@ const KNOWN: Readonly<Record<Kind, Words>> = {
     ['colour', /colou?r|munsell/],
     ['contact_below', /contact|boundary/],
     ['organic', /^organics?(?: matter| content)?$|^plant remains$|^roots$/],
+    [
+      'event_bed',
+      /^(?:event|storm|washover|flood|tsunami) (?:bed|deposit|layer)$|^(?:tempestite|turbidite)$/,
+    ],
     ['structures', /structure|bedding/],
     ['fossils', /fossil|shells?$|macrofauna/],
     ['environment', /environment|interpretation/],

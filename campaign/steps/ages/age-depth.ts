@@ -22,7 +22,7 @@ import type { ProfileOfHole } from './lead-profiles.ts';
 /** Of fewer dates there is nothing to be learnt but each itself. */
 export const LEAST_DATES = 3;
 /** The age of the ground makes up for one. */
-const LEAST_WITH_GROUND = 2;
+export const LEAST_WITH_GROUND = 2;
 /** A profile of lead-210 and the day it was collected make up for the others. */
 const LEAST_WITH_LEAD = 1;
 

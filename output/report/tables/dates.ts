@@ -114,6 +114,7 @@ export const AGE_DEPTH = table({
   leftOut: {
     clocks: 'in results.json and in the report',
     hiatuses: 'in results.json and in the report',
+    beds: 'in results.json and in the report',
     modes: 'in results.json and in the figure',
     law: 'in results.json',
     profiles: 'in results.json and in the report',
