@@ -16,6 +16,8 @@ export interface DemoTruth {
   hidden: HiddenErrors;
   holes: HoleTruth[];
   samples: SampleTruth[];
+  /** Age of each depth below the ground in the top of the marsh, where its lead-210 was measured. */
+  marsh: { hole: string; age_cal_bp(depth_m: number): number };
 }
 
 /**
@@ -39,6 +41,7 @@ export function demoCampaign(
       hidden: made.hidden,
       holes: made.holes,
       samples: made.samples,
+      marsh: { hole: made.marsh.hole, age_cal_bp: made.marsh.growth.age_cal_bp },
     },
   };
 }
