@@ -71,7 +71,7 @@ export function leadSlices(
     const sample = row.sample === null ? undefined : samples.get(row.sample);
     const { top_m, bottom_m, run } = sample ?? row;
     const entered_m = Math.abs((bottom_m ?? top_m ?? 0) - (top_m ?? bottom_m ?? 0));
-    const where = `${round(top_m ?? 0)}–${round(bottom_m ?? top_m ?? 0)} m`;
+    const where = `${metres(top_m ?? 0)}–${metres(bottom_m ?? top_m ?? 0)} m`;
     const id = row.sample ?? (run === null ? where : `${run} ${where}`);
     const slice = found.get(id) ?? empty(id, result.depth_m.value, result.thickness_m, top_m ?? 0, entered_m);
     found.set(id, slice);
@@ -115,7 +115,8 @@ function beginAtGround(slices: readonly MeasuredSlice[]): void {
   slice.top_m = 0;
 }
 
-const round = (m: number): number => Math.round(m * 1000) / 1000;
+/** To the millimetre, where it was measured to one. */
+const metres = (m: number): string => m.toFixed(Math.abs(m * 100 - Math.round(m * 100)) < 0.001 ? 2 : 3);
 
 function empty(
   id: string,
