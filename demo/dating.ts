@@ -59,8 +59,6 @@ interface Taken {
 
 export interface DatedSamples {
   samples: SampleTruth[];
-  /** Codes of the laboratory go on. */
-  nextCode: () => string;
   /** Number of the next sample of a hole. */
   nextSample: (hole: string) => string;
   /** Writes the samples taken later, and the doses of all sands; gives the truth of those samples. */
@@ -90,9 +88,8 @@ export function dateAndClaim(context: DatingContext, sheets: Sheets, stream: Ran
     return `${hole}-${String(count).padStart(2, '0')}`;
   };
   let code = 2400;
-  let codes = own[0]!;
   const nextCode = (): string => {
-    code += 3 + codes.integer(4);
+    code += 3 + random.integer(4);
     return `INV-${code}`;
   };
   const sands: MeasuredSand[] = [];
@@ -100,7 +97,6 @@ export function dateAndClaim(context: DatingContext, sheets: Sheets, stream: Ran
     const { plan } = t;
     const sample = nextSample(plan.hole);
     writeSample(t, sample, sheets, own[i]!);
-    codes = own[i]!;
     const age_cal_bp = ages[i]!;
     const results = writeResults(t, sample, age_cal_bp, { ...context, nextCode, sands }, sheets, own[i]!);
     if (plan.claim !== 'none' && plan.dated !== 'none') writePoint(t, sample, results, sheets);
@@ -120,7 +116,6 @@ export function dateAndClaim(context: DatingContext, sheets: Sheets, stream: Ran
   const isLater = ({ plan }: Taken) => LATER_SAMPLES.includes(plan);
   return {
     samples: taken.flatMap((t, i) => (isLater(t) ? [] : [write(t, i)])),
-    nextCode,
     nextSample,
     writeLater: () => {
       const later = taken.flatMap((t, i) => (isLater(t) ? [write(t, i)] : []));
