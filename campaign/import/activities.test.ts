@@ -117,6 +117,30 @@ test('once more brings nothing; another table of the core joins its profile', as
   );
 });
 
+test('a table headed alike is read alike, but its core, day and limits are its own', async () => {
+  const table = bytes('Depth (cm);Pb-210 (Bq/kg);error;Cs-137 (Bq/kg)\n0-2;212;8;<LD\n2-4;160;7;3\n');
+  const { mapping } = await decidedAs(table, {
+    hole: 'C1',
+    collected: '2023-02-13',
+    sigma: '2',
+    'columns.D.limit': '0.9',
+    supported_bq_kg: '18',
+  });
+  const next = understand(bestSheet(await readTheirs('next', table))!, {
+    remembered: () => mapping,
+  })!.mapping;
+  assert.deepEqual(next.fixed, { depth_basis: 'in_situ' });
+  assert.deepEqual(
+    next.columns.map(({ sigma, limit }) => [sigma, limit]),
+    [
+      [undefined, undefined],
+      [2, undefined],
+      [2, undefined],
+      [2, undefined],
+    ],
+  );
+});
+
 test('what the table does not say is asked: core, day, unit, sigma, limit, supported; lines wait for the unit', async () => {
   const table = bytes(
     'Depth (cm);Pb-210;error;Cs-137\n0-2;212;8;<LD\n2-4;160;7;3\n4-6;90;5;ND\n6-8;41 ± 4;;<LD\n',
