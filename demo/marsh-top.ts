@@ -49,7 +49,7 @@ export function sampleMarshTop(
     top: `${top_cm} cm`,
     bottom: `${top_cm + 1} cm`,
     material: 'pollen',
-    note: 'from the block cut beside the hole',
+    note: 'from the block cut next to the hole',
   });
   sheets.write('determinations', {
     lab_code,
