@@ -2,6 +2,7 @@
  * Words people head their columns with, by what they are in ours. Common practice and the tables named in
  * `checks/import/README.md`; no source lists them. The first that fits takes the column.
  */
+import { leadMeasurement } from '@stillstand/science/lead';
 import { type Heading, readHeading } from './heading.ts';
 import { KINDS, type Kind } from './mapping.ts';
 import { targetsOf } from './targets.ts';
@@ -25,7 +26,8 @@ const LATITUDE = /^(?:(?:core|location|position|site|co-?ordinates?) )?(?:lat(?:
 const LONGITUDE =
   /^(?:(?:core|location|position|site|co-?ordinates?) )?(?:lon(?:g)?(?:itude)?|x)(?: wgs ?84| [ew])?$/;
 const NOTE = /^(?:comments?|remarks?|notes?|description)$/;
-const ERROR = /^[±σ]|\+\s*\/?\s*-|±$|\berror|uncert|\bsigma\b|σ|\bs\.?[de]\.?$|\bstd\b|precision|accuracy/;
+const ERROR =
+  /^[±σ]|\+\s*\/?\s*-|±$|\berr(?:ors?)?\b|\bunc\b|uncert|\bsigma\b|σ|\bs\.?[de]\.?$|\bstd\b|precision|accuracy/;
 
 const IN_CORE: Words = [
   ['hole', CORE],
@@ -192,6 +194,19 @@ const KNOWN: Readonly<Record<Kind, Words>> = {
     ['material', /^material$/],
     ['note', NOTE],
   ],
+  'lead-profiles': [
+    ['sample', SAMPLE],
+    ['sample', /^(?:slice|section)(?: (?:id|no|nr|number))?$/],
+    ...IN_CORE,
+    ['hole', /^(?:name|id)$/],
+    [
+      'collected',
+      /^(?:date )?(?:collected|sampled|collection|cored)(?: date)?$|^(?:coring|sampling|collection) date$|^date of (?:collection|coring|sampling)$/,
+    ],
+    ['method', /^(?:method|technique|instrument)$/],
+    ['batch', /^(?:batch|run no|tray)$/],
+    ['note', NOTE],
+  ],
   points: [
     ['point', /^(?:(?:index |sea-?level )?point|slip|id)(?: (?:id|no|name|code))?$/],
     ['sample', SAMPLE],
@@ -290,5 +305,11 @@ export function scoreAs(kind: Kind, headings: readonly Heading[]): number {
     const known = knownHeading(kind, text, words);
     if (known !== null) found.add(known.to);
   }
-  return found.size;
+  return kind === 'lead-profiles' ? scoreOfLead(found.size, headings) : found.size;
+}
+
+/** No profile without lead-210; what belongs to one tells more than where it lies. */
+function scoreOfLead(known: number, headings: readonly Heading[]): number {
+  const measured = new Set(headings.flatMap(({ words }) => leadMeasurement(words) ?? []));
+  return measured.has('total') || measured.has('excess') ? known + 2 * measured.size : 0;
 }

@@ -152,7 +152,7 @@ function OnePoint({
     <article className="one-point" aria-label={`Point ${labelOf(row)}`}>
       <header>
         <h2>{labelOf(row)}</h2>
-        <Words row={row} point={point} />
+        <Words row={row} point={point} results={results} />
       </header>
       {point === null || results === null || campaign === null ? (
         <NotMade isComputed={results !== null} problems={own} />
@@ -173,7 +173,7 @@ function OnePoint({
   );
 }
 
-function Words({ row, point }: { row: DocRow; point: PointResult | null }) {
+function Words({ row, point, results }: { row: DocRow; point: PointResult | null; results: Results | null }) {
   const sample = row.cells['sample'] ?? '';
   if (point === null) return <p className="quiet">Sample {sample}</p>;
   const { older95_cal_bp: older, younger95_cal_bp: younger, median_cal_bp: median } = point.age;
@@ -186,7 +186,7 @@ function Words({ row, point }: { row: DocRow; point: PointResult | null }) {
       ) : (
         <>
           ;{' '}
-          <Traced id={traceId.date(point.lab_code)}>
+          <Traced id={dateOf(row, point.lab_code, results)}>
             {printed(median, 0)} cal BP ({printed(older, 0)} to {printed(younger, 0)})
           </Traced>{' '}
           by <span className="code">{point.lab_code}</span>
@@ -194,6 +194,14 @@ function Words({ row, point }: { row: DocRow; point: PointResult | null }) {
       )}
     </p>
   );
+}
+
+/** An event and pooled dates have ages of their own, under their names; every other age is that of a date or of two. */
+function dateOf(row: DocRow, code: string, results: Results | null) {
+  const source = row.cells['age_from']?.trim();
+  if (results?.dates.some(({ lab_code }) => lab_code === code)) return traceId.date(code);
+  if (source === 'event') return traceId.event(code);
+  return source === 'pooled' ? traceId.pooled(code) : traceId.date(code);
 }
 
 function NotMade({
