@@ -84,7 +84,7 @@ export function countBlock(
       });
     };
     const activity = (property: string, reading: Parameters<typeof write>[3]): void =>
-      write(property, 'Bq/kg', 'gamma spectrometry', reading);
+      write(property, 'Bq/kg', 'gamma', reading);
     const counted = (property: string, true_bq_kg: number, sigma_bq_kg: number, limit_bq_kg = 0): void => {
       const value = true_bq_kg + sigma_bq_kg * stream.split(property).normal();
       if (value < limit_bq_kg) activity(property, { value: plain(limit_bq_kg, 1), qualifier: 'less_than' });
@@ -101,7 +101,7 @@ export function countBlock(
     const [least, most] = CAESIUM_LIMITS_BQ_KG;
     const limit_bq_kg = least + (most - least) * stream.split('limit').uniform();
     counted('caesium-137', caesium, Math.sqrt(square(0.4) + square(0.03 * caesium)), limit_bq_kg);
-    write('dry density', 'g/cm3', 'weighed at 60 °C', { value: plain(density, 3) });
+    write('dry density', 'g/cm3', 'weighed', { value: plain(density, 3) });
   }
   sheets.write('lead_profiles', { profile, hole, collected });
 }
