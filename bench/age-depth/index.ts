@@ -20,7 +20,7 @@ export interface AgeDepthBench {
 
 export function benchAgeDepth(sizes: readonly number[] = [10, 30, 100]): AgeDepthBench[] {
   // The first warms the engine up.
-  ageDepth(steadyHole(5, 100), { ...ageDepthDefaults, draws: 100 }, randomStream(1));
+  ageDepth(steadyHole(10, 100), ageDepthDefaults, randomStream(1));
   return sizes.map((dates) => {
     const input = steadyHole(dates, 400);
     const started = performance.now();
