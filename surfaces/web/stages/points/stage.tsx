@@ -198,6 +198,7 @@ function Words({ row, point, results }: { row: DocRow; point: PointResult | null
           ) : (
             <>
               by <span className="code">{point.lab_code}</span>
+              {row.cells['age_from']?.trim() === 'age_depth' ? ' for now' : ''}
             </>
           )}
         </>
