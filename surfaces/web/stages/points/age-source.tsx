@@ -40,7 +40,7 @@ function sourceInWords(store: Store, sample: string, source: string): string {
     case BETWEEN:
       return `Every year between the nearest dates above and below it in ${inHole} is as likely.`;
     case 'age_depth':
-      return `The age of its depth, from all dates of ${inHole} together.`;
+      return `The age of its depth, from all dates of ${inHole} together. It is computed with the curve, which takes longer.`;
     case 'pooled':
       return (
         named(own, 'pool_group', dates, 'Pooled') ??

@@ -157,6 +157,8 @@ test('a point says where its age comes from; each source moves its age or says w
   await page.getByText('No date of T3-08 is pooled').waitFor();
   await source.selectOption('age_depth');
   await page.getByText('The age of its depth, from all dates of hole T3 together.').waitFor();
+  // Its own date stands in until the ages of the hole are there.
+  await page.locator('.one-point > header', { hasText: 'by INV-2479 for now' }).waitFor();
   await allSaved(page);
   await page.reload();
   assert.equal(await source.inputValue(), 'age_depth', 'it is written');

@@ -155,7 +155,11 @@ function OnePoint({
         <Words row={row} point={point} results={results} />
       </header>
       {point === null || results === null || campaign === null ? (
-        <NotMade isComputed={results !== null} problems={own} />
+        <NotMade
+          isComputed={results !== null}
+          isByDepth={row.cells['age_from']?.trim() === 'age_depth'}
+          problems={own}
+        />
       ) : (
         <Shown key={point.point} row={row} point={point} results={results} campaign={campaign} />
       )}
@@ -186,18 +190,26 @@ function Words({ row, point, results }: { row: DocRow; point: PointResult | null
       ) : (
         <>
           ;{' '}
-          <Traced id={dateOf(row, point.lab_code, results)}>
+          <Traced id={dateOf(row, point, point.lab_code, results)}>
             {printed(median, 0)} cal BP ({printed(older, 0)} to {printed(younger, 0)})
           </Traced>{' '}
-          by <span className="code">{point.lab_code}</span>
+          {point.by_depth ? (
+            'by its depth'
+          ) : (
+            <>
+              by <span className="code">{point.lab_code}</span>
+              {row.cells['age_from']?.trim() === 'age_depth' ? ' for now' : ''}
+            </>
+          )}
         </>
       )}
     </p>
   );
 }
 
-/** An event and pooled dates have ages of their own, under their names; every other age is that of a date or of two. */
-function dateOf(row: DocRow, code: string, results: Results | null) {
+/** Depths, events and pooled dates have ages of their own, under their names; every other age is that of a date or of two. */
+function dateOf(row: DocRow, point: PointResult, code: string, results: Results | null) {
+  if (point.by_depth) return traceId.date(`${point.sample} by depth`);
   const source = row.cells['age_from']?.trim();
   if (results?.dates.some(({ lab_code }) => lab_code === code)) return traceId.date(code);
   if (source === 'event') return traceId.event(code);
@@ -206,16 +218,22 @@ function dateOf(row: DocRow, code: string, results: Results | null) {
 
 function NotMade({
   isComputed,
+  isByDepth,
   problems,
 }: {
   isComputed: boolean;
+  isByDepth: boolean;
   problems: readonly { found: string; expected: string; fix: string }[];
 }) {
   if (!isComputed) return <p role="status">Computing what it says of the sea.</p>;
   return (
     <Plate state="caution" word="Not made">
       {problems.length === 0 ? (
-        <p>It is computed as soon as its meaning is stated.</p>
+        <p>
+          {isByDepth
+            ? 'Its age waits for those of its hole against depth, which are computed with the curve.'
+            : 'It is computed as soon as its meaning is stated.'}
+        </p>
       ) : (
         problems.map((problem) => (
           <p key={problem.expected + problem.found}>
