@@ -340,3 +340,28 @@ test('what to date next: layers by core and depth, two together, and what a pric
     );
   }
 });
+
+test('a point dated by its depth: the ages of its hole first, then the curve that has them', async () => {
+  const header = page.locator('.one-point > header');
+  const byLink = async (stage: 'Points' | 'Curve'): Promise<void> => {
+    await page.getByRole('link', { name: stage, exact: true }).first().click();
+    await page.waitForURL(new RegExp(`/${stage.toLowerCase()}`));
+  };
+  await page.goto(`${home}/points?point=P-M3-02`);
+  const source = page.getByLabel('Source of the age', { exact: true });
+  await source.selectOption('age_depth');
+  await header.getByText('for now').waitFor();
+  await byLink('Curve');
+  await page.locator('[data-curve="provisional"]').waitFor();
+  await page.locator('[data-curve="final"]').waitFor({ timeout: 300_000 });
+  assert.match(await words(page.locator('.curve-state')), /Converged 33 points used, 2 rejected/);
+  await byLink('Points');
+  await page.locator('.point-list').getByText('P-M3-02').click();
+  await header.getByText('by its depth').waitFor();
+  // Its neighbours went with it: their dates are in the same history.
+  await page.locator('.point-list').getByText('P-M3-03').click();
+  await header.getByText('by its depth').waitFor();
+  await page.locator('.point-list').getByText('P-M3-02').click();
+  await source.selectOption('determination');
+  await header.getByText(/by INV-\d+/).waitFor();
+});
