@@ -59,8 +59,8 @@ const withoutFaces = (html: string): string => html.replaceAll(/@font-face\{[^}]
 test('flags say what is missing and lead there', async () => {
   await page.goto(`${home}/report`);
   const margin = page.locator('.report .margin');
-  await margin.getByText('T2-02: dated, but make no point').waitFor();
-  await margin.getByText('T2-02: dated, but make no point').click();
+  await margin.getByText(/T2-02, M1-07: dated, but make no point/).waitFor();
+  await margin.getByText(/T2-02, M1-07: dated, but make no point/).click();
   await page.waitForURL(/\/points/);
 });
 
