@@ -120,6 +120,7 @@ export function curveCaption({ panels: p, dates, far }: CurveLayout, { axes = {}
     `Boxes are 95 % of the age by 2 sd of the height, with ${p.sites.length > 0 ? 'the mark of the site' : 'a dot'} at the median; those on a heavy base are basal.`,
     limits ? 'Limits have ticks, 2 sd long, pointing to where the sea was.' : '',
   ];
+  parts.push(datedByDepth(p.points));
   if (p.dates.length > 0) {
     const drawn =
       dates.kind === 'densities' ? 'the densities of the dates' : 'a dot at the median of each date';
@@ -157,6 +158,16 @@ export function curveCaption({ panels: p, dates, far }: CurveLayout, { axes = {}
   if (p.elsewhere.length > 0) parts.push(otherSites(p.elsewhere));
   parts.push(publishedInWords(p));
   return parts.filter((part) => part !== '').join(' ');
+}
+
+/** "Points of T3 have the ages of their depths, by all clocks of the hole together." */
+function datedByDepth(points: Panels['points']): string {
+  const holes = [
+    ...new Set(points.flatMap(({ by_depth, hole }) => (by_depth && hole !== null ? [hole] : []))),
+  ];
+  return holes.length === 0
+    ? ''
+    : `Points of ${holes.join(', ')} have the ages of their depths, by all clocks of ${holes.length === 1 ? 'the hole' : 'each hole'} together.`;
 }
 
 /** "Crosses are published points: Smith 2001; Jones 2010." */

@@ -93,7 +93,7 @@ test('one point that asks brings its hole, and the curve waits for the ages of t
     second.results.problems
       .filter(({ code }) => code === 'point-age-with-its-hole')
       .map(({ label, severity, expected }) => [label, severity, expected]),
-    ['P1', 'P2', 'P3', 'P4'].map((point) => [point, 'note', 'age_depth, as of PB in A']),
+    ['P1', 'P2', 'P3', 'P4'].map((point) => [point, 'note', 'age against depth, as of PB in A']),
   );
   // The depth is a state of the hole: its error is no longer one of the height.
   const points = second.curveInput!.points;

@@ -213,8 +213,8 @@ export function makePoints(
         'point-age-with-its-hole',
         'age_from',
         row.age_from ?? '',
-        `age_depth, as of ${byDepth.askedBy(sample.value.hole)} in ${sample.value.hole}`,
-        'Its age is read from all dates of the hole too, so that none counts twice. Choose age_depth to say so, or another source for all points of the hole.',
+        `age against depth, as of ${byDepth.askedBy(sample.value.hole)} in ${sample.value.hole}`,
+        'Its age is read from all dates of the hole too, so that none counts twice. Choose age against depth to say so, or another source for all points of the hole.',
         'note',
       );
     }
