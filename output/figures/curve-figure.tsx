@@ -163,7 +163,7 @@ export function curveCaption({ panels: p, dates, far }: CurveLayout, { axes = {}
 /** "Points of T3 have the ages of their depths, by all clocks of the hole together." */
 function datedByDepth(points: Panels['points']): string {
   const holes = [
-    ...new Set(points.flatMap(({ by_depth, hole }) => (by_depth && hole !== null ? [hole] : []))),
+    ...new Set(points.flatMap(({ point: { by_depth, hole } }) => (by_depth && hole !== null ? [hole] : []))),
   ];
   return holes.length === 0
     ? ''
