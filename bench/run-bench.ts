@@ -3,6 +3,8 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { cpus } from 'node:os';
 import { dirname } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { benchAgeDepthGeneral } from './age-depth/general-engine.ts';
+import { benchAgeDepth } from './age-depth/index.ts';
 import { benchApp, benchAppCurve } from './app/index.ts';
 import { benchFunctions } from './base/index.ts';
 import { benchCalibration } from './calibration/index.ts';
@@ -27,6 +29,8 @@ const BENCHES = {
   calibration: benchCalibration,
   curve: benchCurve,
   'general-engine': benchGeneralEngine,
+  'age-depth': benchAgeDepth,
+  'age-depth-general': benchAgeDepthGeneral,
   chains: benchChains,
   document: benchDocument,
   noise: benchNoise,

@@ -9,7 +9,10 @@ import { dateAndClaim, type SampleTruth, STATED_OFFSET } from './dating.ts';
 import { type DrilledHole, drillString, type StringPlan } from './drilling.ts';
 import { coreByHand } from './hand-coring.ts';
 import { levelLoop } from './levelling.ts';
+import type { MarshGrowth } from './marsh-growth.ts';
+import { sampleMarshTop } from './marsh-top.ts';
 import { MAKEUP_LOSS_TYPED, pipe, SHOE } from './pipe.ts';
+import { SHARED_DOSE_ERROR } from './sand-doses.ts';
 import { TRUE_CONSTANTS, TRUE_TIDE_M } from './sea.ts';
 import { layTheCoast, type Place, position } from './section.ts';
 import { type Cells, emptySheets, plain, type Sheets, tick } from './sheet.ts';
@@ -21,6 +24,8 @@ export interface HiddenErrors {
   tide_levels_m: number;
   /** True reservoir offset of the lagoon's shells, 14C yr. */
   reservoir_offset_yr: number;
+  /** Dose rates of all sands, as a share of the true ones. */
+  dose_rates: number;
 }
 
 export interface HoleTruth {
@@ -38,6 +43,7 @@ export interface MadeCampaign {
   hidden: HiddenErrors;
   holes: HoleTruth[];
   samples: SampleTruth[];
+  marsh: { hole: string; growth: MarshGrowth };
   drilled: ReadonlyMap<string, DrilledHole>;
   cores: Core[];
 }
@@ -96,6 +102,7 @@ export function makeCampaign(seed: number, curves: DemoCurves): MadeCampaign {
     datum_shift_m: SHIFT.sigma_m * errors.split('shift').normal(),
     tide_levels_m: TIDE_SIGMA_M * errors.split('tide').normal(),
     reservoir_offset_yr: STATED_OFFSET.offset_yr + STATED_OFFSET.sd_yr * errors.split('reservoir').normal(),
+    dose_rates: SHARED_DOSE_ERROR * errors.split('dose rates').normal(),
   };
   const places = new Map<string, Place>(HOLE_NAMES.map((hole) => [hole, coast[HOLES[hole].place]!]));
 
@@ -112,8 +119,8 @@ export function makeCampaign(seed: number, curves: DemoCurves): MadeCampaign {
   writeHoles(sheets, coast, drilled);
   const cores = [...[...drilled.values()].flatMap((d) => d.cores), ...hand];
   describe(sheets, cores, places);
-  const samples = dateAndClaim(
-    { cores, places, ...curves, offset_yr: hidden.reservoir_offset_yr },
+  const dated = dateAndClaim(
+    { cores, places, ...curves, offset_yr: hidden.reservoir_offset_yr, dose_rates: hidden.dose_rates },
     sheets,
     random,
   );
@@ -122,6 +129,19 @@ export function makeCampaign(seed: number, curves: DemoCurves): MadeCampaign {
   writeSettings(sheets, seed);
   writeConstants(sheets);
   writeStock(sheets, random);
+  // What came later is written last, so that the rows before keep their ids.
+  const later = dated.writeLater();
+  const block = sampleMarshTop(
+    {
+      hole: 'M1',
+      place: places.get('M1')!,
+      collected: DAYS[7].date,
+      sample: dated.nextSample('M1'),
+      lab_code: 'Pollen M1',
+    },
+    sheets,
+    random,
+  );
 
   const holes: HoleTruth[] = [...drilled].map(([hole, d]) => ({
     hole,
@@ -137,7 +157,16 @@ export function makeCampaign(seed: number, curves: DemoCurves): MadeCampaign {
     recovery_at_ground: null,
     shortening_length_m: null,
   });
-  return { name: CAMPAIGN_NAME, sheets, hidden, holes, samples, drilled, cores };
+  return {
+    name: CAMPAIGN_NAME,
+    sheets,
+    hidden,
+    holes,
+    samples: [...dated.samples, ...later, block.truth],
+    marsh: { hole: 'M1', growth: block.growth },
+    drilled,
+    cores,
+  };
 }
 
 function writePlaces(sheets: Sheets, hidden: HiddenErrors, random: RandomStream): void {

@@ -7,7 +7,8 @@ import type { RandomStream } from '@stillstand/science/base';
 import type { YearlyCurve } from '@stillstand/science/dating';
 import { type Core, depthInCore, placeInCore } from './core.ts';
 import { measured, withModern } from './radiocarbon.ts';
-import { SAMPLES, type SamplePlan } from './samples.ts';
+import { LATER_SAMPLES, SAMPLES, type SamplePlan } from './samples.ts';
+import { MEASURED_CE, type MeasuredSand, measureSand, writeDoses } from './sand-doses.ts';
 import { ageOfRisingLevel, TRUE_TIDE_M, trueLevel } from './sea.ts';
 import { baseOf, drawMarshHeight, type Layer, type Place } from './section.ts';
 import { centimetres, metres, plain, type Sheets } from './sheet.ts';
@@ -37,13 +38,12 @@ export interface DatingContext {
   marine20: YearlyCurve;
   /** True reservoir offset, 14C yr. */
   offset_yr: number;
+  /** What the dose rates of all sands are off by together, as a share. */
+  dose_rates: number;
 }
 
 /** Reservoir offset as the crew states it: mean and 1 sigma, 14C yr. */
 export const STATED_OFFSET = { offset_yr: -100, sd_yr: 45, group: 'lagoon shells' } as const;
-
-/** Year the sand was dated. */
-const LUMINESCENCE_YEAR = 2023;
 
 interface Taken {
   plan: SamplePlan;
@@ -57,9 +57,17 @@ interface Taken {
   elevation_m: number;
 }
 
+export interface DatedSamples {
+  samples: SampleTruth[];
+  /** Number of the next sample of a hole. */
+  nextSample: (hole: string) => string;
+  /** Writes the samples taken later, and the doses of all sands; gives the truth of those samples. */
+  writeLater: () => SampleTruth[];
+}
+
 /** Writes samples, measurements, determinations, points and their errors; gives the truth of each sample. */
-export function dateAndClaim(context: DatingContext, sheets: Sheets, stream: RandomStream): SampleTruth[] {
-  const taken = SAMPLES.map((plan) => take(plan, context)).filter((t) => t !== null);
+export function dateAndClaim(context: DatingContext, sheets: Sheets, stream: RandomStream): DatedSamples {
+  const taken = [...SAMPLES, ...LATER_SAMPLES].map((plan) => take(plan, context)).filter((t) => t !== null);
   const random = stream.split('samples');
   const own = taken.map((t, i) => random.split(`${t.plan.hole} ${i}`));
   const lowering = new Map<string, number>();
@@ -74,20 +82,24 @@ export function dateAndClaim(context: DatingContext, sheets: Sheets, stream: Ran
   const ages = trueAges(taken, own, lowered);
 
   const counts = new Map<string, number>();
+  const nextSample = (hole: string): string => {
+    const count = (counts.get(hole) ?? 0) + 1;
+    counts.set(hole, count);
+    return `${hole}-${String(count).padStart(2, '0')}`;
+  };
   let code = 2400;
-  return taken.map((t, i) => {
+  const nextCode = (): string => {
+    code += 3 + random.integer(4);
+    return `INV-${code}`;
+  };
+  const sands: MeasuredSand[] = [];
+  const write = (t: Taken, i: number): SampleTruth => {
     const { plan } = t;
-    const count = (counts.get(plan.hole) ?? 0) + 1;
-    counts.set(plan.hole, count);
-    const sample = `${plan.hole}-${String(count).padStart(2, '0')}`;
+    const sample = nextSample(plan.hole);
     writeSample(t, sample, sheets, own[i]!);
-    const nextCode = () => {
-      code += 3 + random.integer(4);
-      return `INV-${code}`;
-    };
     const age_cal_bp = ages[i]!;
-    const codes = writeResults(t, sample, age_cal_bp, context, nextCode, sheets, own[i]!);
-    if (plan.claim !== 'none' && plan.dated !== 'none') writePoint(t, sample, codes, sheets);
+    const results = writeResults(t, sample, age_cal_bp, { ...context, nextCode, sands }, sheets, own[i]!);
+    if (plan.claim !== 'none' && plan.dated !== 'none') writePoint(t, sample, results, sheets);
     const lowering_m = lowered(t);
     const level_m = trueLevel(age_cal_bp);
     return {
@@ -100,7 +112,17 @@ export function dateAndClaim(context: DatingContext, sheets: Sheets, stream: Ran
       lowering_m,
       tide_m: t.elevation_m + lowering_m - level_m,
     };
-  });
+  };
+  const isLater = ({ plan }: Taken) => LATER_SAMPLES.includes(plan);
+  return {
+    samples: taken.flatMap((t, i) => (isLater(t) ? [] : [write(t, i)])),
+    nextSample,
+    writeLater: () => {
+      const later = taken.flatMap((t, i) => (isLater(t) ? [write(t, i)] : []));
+      writeDoses(sands, sheets);
+      return later;
+    },
+  };
 }
 
 /** Half the thickness of a sample, metres. */
@@ -254,24 +276,24 @@ function writeResults(
   t: Taken,
   sample: string,
   age_cal_bp: number,
-  context: DatingContext,
-  nextCode: () => string,
+  context: DatingContext & { nextCode: () => string; sands: MeasuredSand[] },
   sheets: Sheets,
   random: RandomStream,
 ): string[] {
   const { plan } = t;
+  const { nextCode, sands } = context;
   if (plan.dated === 'none') return [];
   const lab_code = nextCode();
   if (plan.dated === 'sand') {
-    const error = Math.round(0.07 * age_cal_bp);
+    const { age, measured } = measureSand(sample, age_cal_bp, context.dose_rates, random);
+    sands.push(measured);
     sheets.write('determinations', {
       lab_code,
       sample,
       method: 'luminescence',
-      value: Math.round(age_cal_bp + LUMINESCENCE_YEAR - 1950 + error * random.normal()),
-      error,
+      ...age,
       fraction_dated: 'quartz, 180 to 212 micrometres',
-      reference_year: LUMINESCENCE_YEAR,
+      reference_year: MEASURED_CE,
       age_role: 'direct',
       status: 'accepted',
     });

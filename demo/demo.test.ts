@@ -125,6 +125,8 @@ test('units, samples and pieces lie within the run they name', () => {
   const cores = new Map(made.cores.map((c) => [`${c.hole} ${c.label}`, c]));
   for (const table of ['units', 'samples', 'pieces'] as const) {
     for (const row of rowsOf(table)) {
+      // A block cut beside the hole is in no run.
+      if (row.depth_basis === 'in_situ') continue;
       const core = cores.get(`${row.hole} ${row.run}`);
       assert.ok(core, `${table}: ${row.hole} ${row.run}`);
       const length = core.slices.reduce((sum, s) => sum + s.length_m, 0);
@@ -151,6 +153,8 @@ test('what the campaign holds', () => {
       runs_with_fall_in: rowsOf('runs').filter((r) => r.fall_in !== undefined).length,
       pushes: count('pushes'),
       samples: count('samples'),
+      slices_of_lead: count('measurements', { property: 'total lead-210' }),
+      markers: count('determinations', { method: 'marker' }),
       determinations: count('determinations'),
       rejected_determinations: count('determinations', { status: 'rejected' }),
       shells: count('determinations', { calibration_curve: 'marine20' }),
@@ -173,14 +177,16 @@ test('what the campaign holds', () => {
       empty_runs: 1,
       runs_with_fall_in: 1,
       pushes: 4,
-      samples: 36,
-      determinations: 37,
+      samples: 38,
+      slices_of_lead: 18,
+      markers: 1,
+      determinations: 39,
       rejected_determinations: 4,
       shells: 10,
-      luminescence: 1,
-      points: 34,
+      luminescence: 2,
+      points: 35,
       index: 17,
-      terrestrial: 7,
+      terrestrial: 8,
       marine: 8,
       point_errors: 3,
     },
@@ -277,6 +283,56 @@ test('accepted radiocarbon ages agree with the truth, rejected ones do not (seed
   t.diagnostic(`mean square ${(squares / n).toFixed(3)} of ${n} ages`);
   // Mean square of n standard normals: 1 ± √(2/n); four of its sigmas.
   assert.ok(Math.abs(squares / n - 1) < 4 * Math.sqrt(2 / n), `${squares / n}`);
+});
+
+test('sands are off by their errors, and together by the part that they share (seeds 1 to 100)', (t) => {
+  const z: number[][] = [];
+  for (let seed = 1; seed <= 100; seed++) {
+    const campaign = makeCampaign(seed, curves);
+    z.push(
+      rowsOf('determinations', campaign)
+        .filter(({ method }) => method === 'luminescence')
+        .map((d) => {
+          const { age_cal_bp } = campaign.samples.find((s) => s.sample === d.sample)!;
+          const dose = (property: string) =>
+            rowsOf('measurements', campaign).find((m) => m.sample === d.sample && m.property === property)!;
+          const [gray, rate] = [dose('equivalent dose'), dose('dose rate')];
+          const age_yr = (1000 * number(gray.value)) / number(rate.value);
+          // Doses and rates are written to 0.01, ages to ten years.
+          assert.ok(Math.abs(age_yr / number(d.value) - 1) < 0.015, `seed ${seed} ${d.lab_code}: ${age_yr}`);
+          assert.ok(number(d.systematic_error) < number(d.error));
+          return (number(d.value) - (number(d.reference_year) - 1950) - age_cal_bp) / number(d.error);
+        }),
+    );
+  }
+  const mean = (of: (pair: number[]) => number) => z.reduce((sum, pair) => sum + of(pair), 0) / z.length;
+  const square = mean(([a, b]) => (a! ** 2 + b! ** 2) / 2);
+  const shared = mean(([a, b]) => a! * b!) / square;
+  t.diagnostic(`mean square ${square.toFixed(3)}, correlation of two ${shared.toFixed(3)}`);
+  // 100 pairs: four sigmas of a mean square, and of a correlation of 0.04² / (0.045² + 0.03² + 0.04²) = 0.354.
+  assert.ok(Math.abs(square - 1) < 4 * Math.sqrt(2 / 100), `${square}`);
+  assert.ok(Math.abs(shared - 0.354) < 4 * 0.0875, `${shared}`);
+});
+
+test('the marsh grew from its base to the day it was cored; its pollen is of the years it says (seeds 1 to 40)', () => {
+  for (let seed = 1; seed <= 40; seed++) {
+    const campaign = makeCampaign(seed, curves);
+    const { growth, hole } = campaign.marsh;
+    assert.ok(Math.abs(growth.depth_m(0)) < LENGTH_M);
+    for (let yr = 0; yr < 900; yr += 30) {
+      assert.ok(growth.depth_m(yr + 30) > growth.depth_m(yr), `seed ${seed}: ${yr}`);
+      assert.ok(Math.abs(growth.before_yr(growth.depth_m(yr)) - yr) < 1e-4, `seed ${seed}: ${yr}`);
+    }
+    // The sample of its base begins up to 2.5 cm above the contact, and is said to be of the contact's age.
+    const base = campaign.samples.find((s) => s.hole === hole)!;
+    assert.ok(growth.age_cal_bp(base.depth_m) < base.age_cal_bp && growth.age_cal_bp(base.depth_m) > 700);
+    const marker = rowsOf('determinations', campaign).find(({ method }) => method === 'marker')!;
+    const pollen = campaign.samples.find((s) => s.sample === marker.sample)!;
+    assert.ok(Math.abs(pollen.age_cal_bp - number(marker.value)) <= number(marker.error), `seed ${seed}`);
+    assert.ok(Math.abs(growth.age_cal_bp(pollen.depth_m) - pollen.age_cal_bp) < 1e-4, `seed ${seed}`);
+    const row = rowsOf('samples', campaign).find((s) => s.sample === marker.sample)!;
+    assert.ok(pollen.depth_m >= metresOf(row.top) && pollen.depth_m <= metresOf(row.bottom), `seed ${seed}`);
+  }
 });
 
 test('samples tell the truth of the sea: index in the marsh, limits on their side, holes in order (seeds 1 to 40)', (t) => {

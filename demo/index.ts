@@ -2,6 +2,7 @@
 import { newDocument, withRows, writeFiles } from '@stillstand/campaign/document';
 import { type DemoCurves, type HiddenErrors, type HoleTruth, makeCampaign } from './campaign.ts';
 import type { SampleTruth } from './dating.ts';
+import { TRUE_LEAD } from './gamma.ts';
 import { trueLevel, trueRate } from './sea.ts';
 
 export { DEMO_SEED } from './seed.ts';
@@ -16,6 +17,8 @@ export interface DemoTruth {
   hidden: HiddenErrors;
   holes: HoleTruth[];
   samples: SampleTruth[];
+  /** Age of each depth below the ground in the top of the marsh, where its lead-210 was measured. */
+  marsh: { hole: string; supply_bq_m2_yr: number; age_cal_bp(depth_m: number): number };
 }
 
 /**
@@ -39,6 +42,11 @@ export function demoCampaign(
       hidden: made.hidden,
       holes: made.holes,
       samples: made.samples,
+      marsh: {
+        hole: made.marsh.hole,
+        supply_bq_m2_yr: TRUE_LEAD.supply_bq_m2_yr,
+        age_cal_bp: made.marsh.growth.age_cal_bp,
+      },
     },
   };
 }

@@ -167,3 +167,16 @@ export const SAMPLES: readonly SamplePlan[] = [
   index('M3', 'basal peat', 'base', 'base_of_basal', { age: contact(LATE_PEAT_CAL_BP.edge) }),
   land('M3', 'charcoal'),
 ];
+
+/** Taken when the others had been dated, and numbered after them. */
+export const LATER_SAMPLES: readonly SamplePlan[] = [
+  {
+    hole: 'T2',
+    layer: 'dune',
+    at: 0.12,
+    material: 'quartz',
+    dated: 'sand',
+    age: between(2400, 2000),
+    claim: 'terrestrial',
+  },
+];

@@ -1,11 +1,12 @@
 /** A decision written into a mapping, at the place that the decision names. */
+import { isOfActivity } from './activity-decisions.ts';
 import { lettersOf, placeOf } from './columns.ts';
 import type { Mapping } from './mapping.ts';
 import { readMapping } from './read-mapping.ts';
 
 /**
  * The mapping with one thing decided: `fixed.method` (or `method`) = tube, `columns.D.unit` = cm, `columns.D.to` = depth,
- * `column.rsl_m` = the heading of the column that has it,
+ * `column.rsl_m` = the heading of the column that has it, `sigma` = 2 for all activities,
  * `words.kind.SLIP` = index, `decimal_comma` = true, `leave_out` = 12, 13. A fault says what was expected.
  */
 export function decided(
@@ -23,6 +24,10 @@ export function decided(
     }
     const column = (copy['columns'] as Record<string, unknown>[])[found]!;
     column[path[1]!] = path[1] === 'sigma' ? Number(word) : word === '' ? null : word;
+  } else if (where === 'sigma') {
+    for (const [at, { sigma }] of mapping.columns.entries())
+      if (sigma === undefined && isOfActivity(mapping.columns[at]!))
+        (copy['columns'] as Record<string, unknown>[])[at]!['sigma'] = Number(word);
   } else if (first === 'column' && path.length === 1) {
     const found = mapping.columns.findIndex(({ heading, to }) => heading === word && to === null);
     if (found === -1) return { fault: `${where}: no unused column is headed “${word}”` };

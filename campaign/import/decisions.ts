@@ -1,5 +1,6 @@
 /** What only a person can say of a table, asked once for a column and not for each row. */
 import { type Column, columnName } from '@stillstand/campaign/tables';
+import { activityDecisions, hasSupported } from './activity-decisions.ts';
 import { placeOf } from './columns.ts';
 import type { Given } from './given.ts';
 import { type Mapping, wordFor } from './mapping.ts';
@@ -20,6 +21,7 @@ export function decisionsFor(
     ...columnsFor(mapping, lacking),
     ...units(mapping),
     ...sigmas(mapping),
+    ...(mapping.as === 'lead-profiles' ? activityDecisions(mapping, givens) : []),
     ...words(mapping, givens),
     ...ownWords(mapping),
     ...wholeTable(mapping, givens),
@@ -152,7 +154,7 @@ function wholeTable(mapping: Mapping, givens: readonly Given[]): Decision[] {
       }),
     );
   };
-  const lies = ['layers', 'samples', 'dates', 'measurements', 'points'].includes(as);
+  const lies = ['layers', 'samples', 'dates', 'measurements', 'lead-profiles', 'points'].includes(as);
   if (lies && givens.some(({ said, many }) => said.has('top') || said.has('depth') || many.length > 0)) {
     asked.push(
       ask({
@@ -172,6 +174,27 @@ function wholeTable(mapping: Mapping, givens: readonly Given[]): Decision[] {
       need('reference_datum', 'On which zero are the elevations?', 'that of the campaign');
   }
   if (as === 'layers') need('hole', 'Which core are these layers of?');
+  if (as === 'lead-profiles') {
+    need('hole', 'Which core are these slices of?');
+    need(
+      'collected',
+      'When was the core taken (2014-07-01)?',
+      'not stated: its ages have no place in the calendar',
+    );
+    if (!hasSupported(mapping)) {
+      need(
+        'supported_bq_kg',
+        'No column has radium-226: what is the supported lead-210, in Bq/kg?',
+        'that of the deepest slices',
+      );
+      if (isSaid('supported_bq_kg'))
+        need(
+          'supported_sigma_bq_kg',
+          'What is 1 sigma of the supported lead-210, in Bq/kg?',
+          'none: it is taken as exact',
+        );
+    }
+  }
   if (as === 'calibration-curves') {
     need('curve', 'What is this curve called, so that dates can name it?');
     need('reservoir', 'Is it a curve of the atmosphere or of the sea?', 'atmosphere');

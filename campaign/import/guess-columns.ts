@@ -1,4 +1,6 @@
 /** Which of their columns is which of ours, by the headings and what stands below them. */
+
+import { activities } from './activity-columns.ts';
 import { lettersOf } from './columns.ts';
 import type { Heading } from './heading.ts';
 import { isErrorHeading, isFlagHeading, knownHeading } from './known-headings.ts';
@@ -32,6 +34,7 @@ export function mapped(
     return { column: lettersOf(at), heading: heading.text, to, unit: heading.unit, ...sigma };
   });
   if (as === 'measurements' && !taken.has('property')) properties(columns, headings, body, decimal_comma);
+  if (as === 'lead-profiles') activities(columns, headings);
   if (as === 'layers' && !['thickness', 'top', 'bottom', 'depth'].some((to) => taken.has(to)))
     layers(columns, headings);
   if (as === 'tide-levels' && !taken.has('level')) tideLevels(columns, headings);

@@ -53,7 +53,8 @@ export function guessedFixed(
     );
     say('method', isRadiocarbon ? 'radiocarbon' : null);
   }
-  if (['layers', 'samples', 'dates', 'measurements', 'points'].includes(as)) say('depth_basis', 'in_situ');
+  if (['layers', 'samples', 'dates', 'measurements', 'lead-profiles', 'points'].includes(as))
+    say('depth_basis', 'in_situ');
   return fixed;
 }
 

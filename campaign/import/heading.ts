@@ -17,8 +17,8 @@ const DATUM =
   /\b(navd ?88|ngvd ?29|cgvd ?(?:28|2013)|igld ?85|a?msl|m\.?s\.?l\.?|mhhw|mhw|mtl|mllw|mlw|hat|lat|nap|d?nn|dhhn\d*|nhn|od[n]?|aod|dnn|dvr ?90|rh ?(?:70|2000)|n2000|evrf ?\d*|egm ?(?:96|2008)|ahd(?: ?\d+)?|cd|asl)\b/i;
 
 const SIGMA: readonly (readonly [1 | 2, RegExp])[] = [
-  [2, /\b2 ?(?:s|sd|se|sig(?:ma)?s?|σ)(?=\s|$|\))|±? ?2 ?σ|95(?:\.4)? ?%|two[- ]sigma/i],
-  [1, /\b1 ?(?:s|sd|se|sig(?:ma)?s?|σ)(?=\s|$|\))|±? ?1 ?σ|68(?:\.[23])? ?%|one[- ]sigma/i],
+  [2, /\(?\bk ?= ?2\b\)?|\b2 ?(?:s|sd|se|sig(?:ma)?s?|σ)(?=\s|$|\))|±? ?2 ?σ|95(?:\.4)? ?%|two[- ]sigma/i],
+  [1, /\(?\bk ?= ?1\b\)?|\b1 ?(?:s|sd|se|sig(?:ma)?s?|σ)(?=\s|$|\))|±? ?1 ?σ|68(?:\.[23])? ?%|one[- ]sigma/i],
 ];
 
 /** Splits words that run together, such as depthTopCm and depth_top_cm. */

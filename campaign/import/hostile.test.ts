@@ -257,6 +257,14 @@ const SOUND: Readonly<Record<Kind, Readonly<Record<string, readonly string[]>>>>
     'sand (%)': ['80', ''],
     'sand error': ['2', ''],
   },
+  'lead-profiles': {
+    Core: ['C1', 'C2'],
+    'Top (cm)': ['0', '1', '2'],
+    'Bottom (cm)': ['3', '4'],
+    '210Pb (Bq/kg)': ['212.4', '88', '<LD', '41 ± 4'],
+    '± 1σ': ['8', ''],
+    '137Cs (Bq/kg)': ['3.1', '< 0.8', 'ND', ''],
+  },
   points: {
     Core: ['C1'],
     'Depth (cm)': ['12–14', '30', '40'],

@@ -2,6 +2,7 @@
  * Words people head their columns with, by what they are in ours. Common practice and the tables named in
  * `checks/import/README.md`; no source lists them. The first that fits takes the column.
  */
+import { leadMeasurement } from '@stillstand/science/lead';
 import { type Heading, readHeading } from './heading.ts';
 import { KINDS, type Kind } from './mapping.ts';
 import { targetsOf } from './targets.ts';
@@ -25,7 +26,8 @@ const LATITUDE = /^(?:(?:core|location|position|site|co-?ordinates?) )?(?:lat(?:
 const LONGITUDE =
   /^(?:(?:core|location|position|site|co-?ordinates?) )?(?:lon(?:g)?(?:itude)?|x)(?: wgs ?84| [ew])?$/;
 const NOTE = /^(?:comments?|remarks?|notes?|description)$/;
-const ERROR = /^[±σ]|\+\s*\/?\s*-|±$|\berror|uncert|\bsigma\b|σ|\bs\.?[de]\.?$|\bstd\b|precision|accuracy/;
+const ERROR =
+  /^[±σ]|\+\s*\/?\s*-|±$|\berr(?:ors?)?\b|\bunc\b|uncert|\bsigma\b|σ|\bs\.?[de]\.?$|\bstd\b|precision|accuracy/;
 
 const IN_CORE: Words = [
   ['hole', CORE],
@@ -112,6 +114,10 @@ const KNOWN: Readonly<Record<Kind, Words>> = {
     ['colour', /colou?r|munsell/],
     ['contact_below', /contact|boundary/],
     ['organic', /^organics?(?: matter| content)?$|^plant remains$|^roots$/],
+    [
+      'event_bed',
+      /^(?:event|storm|washover|flood|tsunami) (?:bed|deposit|layer)$|^(?:tempestite|turbidite)$/,
+    ],
     ['structures', /structure|bedding/],
     ['fossils', /fossil|shells?$|macrofauna/],
     ['environment', /environment|interpretation/],
@@ -186,6 +192,19 @@ const KNOWN: Readonly<Record<Kind, Words>> = {
     ['method', /^(?:method|technique|instrument)$/],
     ['batch', /^(?:batch|run no|tray)$/],
     ['material', /^material$/],
+    ['note', NOTE],
+  ],
+  'lead-profiles': [
+    ['sample', SAMPLE],
+    ['sample', /^(?:slice|section)(?: (?:id|no|nr|number))?$/],
+    ...IN_CORE,
+    ['hole', /^(?:name|id)$/],
+    [
+      'collected',
+      /^(?:date )?(?:collected|sampled|collection|cored)(?: date)?$|^(?:coring|sampling|collection) date$|^date of (?:collection|coring|sampling)$/,
+    ],
+    ['method', /^(?:method|technique|instrument)$/],
+    ['batch', /^(?:batch|run no|tray)$/],
     ['note', NOTE],
   ],
   points: [
@@ -286,5 +305,11 @@ export function scoreAs(kind: Kind, headings: readonly Heading[]): number {
     const known = knownHeading(kind, text, words);
     if (known !== null) found.add(known.to);
   }
-  return found.size;
+  return kind === 'lead-profiles' ? scoreOfLead(found.size, headings) : found.size;
+}
+
+/** No profile without lead-210; what belongs to one tells more than where it lies. */
+function scoreOfLead(known: number, headings: readonly Heading[]): number {
+  const measured = new Set(headings.flatMap(({ words }) => leadMeasurement(words) ?? []));
+  return measured.has('total') || measured.has('excess') ? known + 2 * measured.size : 0;
 }

@@ -11,6 +11,7 @@ export const KINDS = [
   'calibration-curves',
   'dates',
   'measurements',
+  'lead-profiles',
   'points',
   'published-points',
 ] as const;
@@ -30,6 +31,8 @@ export interface MappedColumn {
   sigma?: 1 | 2;
   /** What is measured, where each column is a property, a layer or a tide level. */
   property?: string;
+  /** Below this it is not detected, in the column's unit, where a cell says no more than that. */
+  limit?: string;
 }
 
 /** Our word for one of theirs in a column of ours; theirs where none is given. */

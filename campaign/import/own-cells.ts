@@ -52,7 +52,8 @@ export function putCell(draft: Draft, name: string, column: Column, said: Said, 
   }
   if (number.error === null) return;
   if (name === 'value' && draft.table === 'determinations') draft.cells['error'] ??= number.error;
-  else if (name === 'value' && draft.table === 'measurements') draft.cells['sigma'] ??= number.error;
+  else if (name === 'value' && draft.table === 'measurements')
+    draft.cells['sigma'] ??= atSigma(number.error, said.column.sigma ?? 1, 1);
   else draft.notes.push(`${said.column.heading}: ${said.text}`);
 }
 

@@ -3,6 +3,7 @@ import type { Problem } from '@stillstand/campaign/problems';
 import { problem } from '@stillstand/campaign/problems';
 import { type DocRow, nextSeq } from '@stillstand/campaign/replica';
 import { schemas, type TableName } from '@stillstand/campaign/tables';
+import { activityDrafts } from './activity-drafts.ts';
 import { decisionsFor } from './decisions.ts';
 import type { Draft, FromLine } from './draft.ts';
 import { draftsOf } from './drafts.ts';
@@ -13,6 +14,7 @@ import { isComment, isTypesLine, notARow } from './layout.ts';
 import type { Mapping } from './mapping.ts';
 import { nameChecks } from './names.ts';
 import { neverSent } from './never-sent.ts';
+import { profilesMade } from './profiles-made.ts';
 import type { LineOutcome, Proposal, ProposedRow } from './proposal.ts';
 import { faultsOf, finished } from './row-checks.ts';
 import type { Context } from './sampled.ts';
@@ -32,7 +34,11 @@ export function proposed(here: Here, sheet: TheirSheet, mapping: Mapping): Propo
     holeCalled: (typed) => labelHere(typed, holes) ?? typed,
   };
   const fromLines: FromLine[] =
-    mapping.as === 'layers' ? layerDrafts(givens, context) : givens.map((given) => draftsOf(given, context));
+    mapping.as === 'layers'
+      ? layerDrafts(givens, context)
+      : mapping.as === 'lead-profiles'
+        ? activityDrafts(givens, context)
+        : givens.map((given) => draftsOf(given, context));
 
   const problems: Problem[] = [];
   const complained = new Set<string>();
@@ -52,7 +58,7 @@ export function proposed(here: Here, sheet: TheirSheet, mapping: Mapping): Propo
   }
   const made = madeRows();
   return {
-    rows: [...made, ...rows],
+    rows: [...made, ...rows, ...profiles()],
     lines: sheet.lines.map(({ line }) => lines.get(line)!),
     found: context.samples.found.filter(({ line }) => lines.get(line)?.outcome === 'used'),
     problems,
@@ -119,6 +125,15 @@ export function proposed(here: Here, sheet: TheirSheet, mapping: Mapping): Propo
   ) {
     const label = Object.values(draft.cells)[0] ?? null;
     return problem({ severity: 'error', table: sheet.name, line: draft.line, label, column, ...fault });
+  }
+
+  /** A profile of lead-210 for each core that has none; what is said of it and cannot be read is named, and left out. */
+  function profiles(): ProposedRow[] {
+    if (mapping.as !== 'lead-profiles') return [];
+    const { made, unread } = profilesMade(here, rows, givens, mapping);
+    for (const { line, hole, column, fault } of unread)
+      problems.push(problem({ ...fault, severity: 'warning', table: sheet.name, line, label: hole, column }));
+    return made;
   }
 
   /** Sites, datums and samples that rows which are used name. */

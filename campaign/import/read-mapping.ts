@@ -83,7 +83,7 @@ function column(as: Kind, from: Members): MappedColumn {
   const where = `columns.${letters}`;
   const to = textOrNull(from['to'], `${where}.to`);
   if (to !== null) known(as, to, `${where}.to`);
-  const { sigma, property } = from;
+  const { sigma, property, limit } = from;
   if (sigma !== undefined && sigma !== 1 && sigma !== 2) wrong(`${where}.sigma`, sigma, '1 or 2');
   return {
     column: letters,
@@ -92,6 +92,7 @@ function column(as: Kind, from: Members): MappedColumn {
     unit: textOrNull(from['unit'], `${where}.unit`),
     ...(sigma === undefined ? {} : { sigma: sigma as 1 | 2 }),
     ...(property === undefined ? {} : { property: text(property, `${where}.property`) }),
+    ...(limit === undefined ? {} : { limit: text(limit, `${where}.limit`) }),
   };
 }
 

@@ -178,7 +178,14 @@ export function samplesAt(here: Here, same_depth: string) {
     }
   }
 
-  return { of, made, found };
+  /** A sample of the campaign by its label; null where there is none. */
+  function named(label: string, line: number): string | null {
+    const sample = labelHere(label, labels);
+    if (sample !== null) found.push({ line, sample, how: 'label' });
+    return sample;
+  }
+
+  return { of, named, made, found };
 }
 
 /** Lengths that differ by less are one length. */

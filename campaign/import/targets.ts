@@ -13,6 +13,7 @@ export const TABLE_OF: Readonly<Record<Kind, TableName>> = {
   'calibration-curves': 'calibration_curves',
   dates: 'determinations',
   measurements: 'measurements',
+  'lead-profiles': 'measurements',
   points: 'points',
   'published-points': 'compiled_points',
 };
@@ -95,6 +96,15 @@ const WAYS: Readonly<Record<Kind, readonly Target[]>> = {
     many('measurement', number('value of the property named in `property`', 'as stated')),
     many('measurement error', number('error of the property named in `property`', 'as stated')),
   ],
+  'lead-profiles': [
+    ...IN_CORE,
+    place('collected', schemas.lead_profiles.columns.collected),
+    place('supported_bq_kg', schemas.lead_profiles.columns.supported_bq_kg),
+    place('supported_sigma_bq_kg', schemas.lead_profiles.columns.supported_sigma_bq_kg),
+    many('measurement', number('activity or dry density named in `property`', 'as stated')),
+    many('measurement error', number('its error', 'as stated')),
+    many('measurement limit', number('below this it is not detected', 'as stated')),
+  ],
   points: [...IN_CORE],
   'published-points': [
     place('rsl error up', number('error upwards; the larger of the two is taken', 'm')),
@@ -117,10 +127,15 @@ const NOT_THEIRS = new Set([
   'replaces',
 ]);
 
+/** Of one kind that are said in another way. */
+const OTHERWISE: Readonly<Partial<Record<Kind, readonly string[]>>> = {
+  'lead-profiles': ['property', 'value', 'sigma', 'unit', 'top', 'bottom'],
+};
+
 const TARGETS = new Map<Kind, ReadonlyMap<string, Target>>(
   (Object.keys(TABLE_OF) as Kind[]).map((kind) => {
     const own = Object.entries<Column>(schemas[TABLE_OF[kind]].columns)
-      .filter(([name]) => !NOT_THEIRS.has(name))
+      .filter(([name]) => !NOT_THEIRS.has(name) && OTHERWISE[kind]?.includes(name) !== true)
       .map(([to, column]): Target => ({ to, way: 'own', column, about: column.about }));
     const ways = WAYS[kind].filter(({ to }) => !own.some((target) => target.to === to));
     return [kind, new Map([...own, ...ways].map((target) => [target.to, target]))];

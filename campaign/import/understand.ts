@@ -59,7 +59,8 @@ export function understand(sheet: TheirSheet, knowledge: Knowledge = {}): Unders
   if (before !== null) {
     // Another table headed alike may have another decimal mark, and has other lines.
     const decimal_comma = mark.asked ? before.decimal_comma : mark.decimal_comma;
-    return { key, mapping: { ...before, ...layout, decimal_comma, sheet: sheet.name, leave_out: [] } };
+    const again = { ...before, ...layout, decimal_comma, sheet: sheet.name, leave_out: [] };
+    return { key, mapping: as === 'lead-profiles' ? withoutItsCore(again) : again };
   }
   const { decimal_comma } = mark;
   const columns = mapped(as, headings, body, decimal_comma);
@@ -80,6 +81,12 @@ export function understand(sheet: TheirSheet, knowledge: Knowledge = {}): Unders
       same_depth: SAME_DEPTH,
     },
   };
+}
+
+/** The next core that a laboratory reports is another: its name, its day, its supported lead-210 and its limits are asked again. */
+function withoutItsCore(mapping: Mapping): Mapping {
+  const { hole: _, collected, supported_bq_kg, supported_sigma_bq_kg, ...fixed } = mapping.fixed;
+  return { ...mapping, fixed, columns: mapping.columns.map(({ limit, ...column }) => column) };
 }
 
 function* cellsOf(lines: readonly TheirLine[]): Generator<string> {

@@ -1,5 +1,5 @@
 /** The computation of a campaign: its steps in order, memo and trace. */
-export { LEAST_DATES } from './ages/age-depth.ts';
+export { LEAST_DATES, LEAST_WITH_GROUND } from './ages/age-depth.ts';
 export {
   type AgeRange,
   ageOf,

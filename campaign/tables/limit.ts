@@ -13,7 +13,7 @@ const ABOVE = /^(?:[>≥]=?|greater than|more than|above|over|older than|at leas
 const NOT_DETERMINED = /^(?:n\.?\s?d\.?|n\.?\s?m\.?|not (?:determined|measured|analy[sz]ed))$/iu;
 /** Below detection without saying where that lies. */
 const UNDETECTED =
-  /^(?:b\.?\s?d\.?(?:\s?l\.?)?|below (?:the )?detection(?: limit)?|not detected|<\s?l\.?o\.?[dq]\.?|<\s?d\.?l\.?|<\s?m\.?d\.?l\.?)$/iu;
+  /^(?:b\.?\s?d\.?(?:\s?l\.?)?|below (?:the )?detection(?: limit)?|not detect(?:ed|able)|<\s?l\.?o\.?[dq]\.?|<\s?l\.?d\.?|<\s?m\.?d\.?a\.?|<\s?d\.?l\.?|<\s?m\.?d\.?l\.?)$/iu;
 
 /** The limit a cell states; null where it is a plain number or something else. */
 export function readLimit(text: string): Limit | null {

@@ -667,7 +667,7 @@ export const schemas = {
     point: label('label of the point'),
     sample: required(reference('samples', 'the sample')),
     age_from: choice(
-      'where its age comes from; between: the nearest dates above and below it in its hole; event: the event of its determination',
+      'where its age comes from; age_depth: all clocks of its hole together, for all points of the hole; between: the nearest dates above and below it in its hole; event: the event of its determination',
       ['determination', 'age_depth', 'pooled', 'between', 'event'],
     ),
     determination: reference('determinations', 'which determination, where the sample has several'),

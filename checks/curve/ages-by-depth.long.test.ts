@@ -91,6 +91,7 @@ function drawSet({ gap_yr, depthTimes, isMeaningRead }: Truth, stream: RandomStr
     hole: 'H',
     input: { horizons, surface: null, breaks: [], bottom_m },
     lead: null,
+    shared: [],
     settings: ageDepthDefaults,
   };
   const trueAges = Array.from({ length: 8 }, (_, i) => anAge(900 + 600 * i, 1500 + 600 * i));

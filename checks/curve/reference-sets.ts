@@ -2,7 +2,8 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { loadCurve } from '@stillstand/published/curves';
-import type { AgeConstraint, CurvePoint } from '@stillstand/science/curve';
+import type { AgeConstraint } from '@stillstand/science/clocks';
+import type { CurvePoint } from '@stillstand/science/curve';
 
 type Column =
   | 'id'

@@ -18,8 +18,8 @@ import {
   randomStream,
   standardDeviation,
 } from '@stillstand/science/base';
+import type { AgeConstraint } from '@stillstand/science/clocks';
 import {
-  type AgeConstraint,
   type CurvePoint,
   type CurveSettings,
   curveWithDraws,

@@ -234,6 +234,8 @@ test('so is one that forgets an input of ages against depth', () => {
   const edits: [string, CampaignText][] = [
     ['a date', edited(exposure, 'determinations', 1, { value: '2100' })],
     ['a contact', edited(exposure, 'units', 0, { bottom: '2.4 m' })],
+    ['no contact', edited(exposure, 'units', 0, { contact_below: '' })],
+    ['a sediment', edited(exposure, 'units', 0, { sediment: 'sand' })],
     ['an undated sample', edited(exposure, 'samples', 4, { top: '2.70 m', bottom: '2.71 m' })],
     ['the depth reached', edited(exposure, 'pushes', 0, { to: '4.6 m' })],
     ['the oldest age', withSetting('oldest_age_cal_bp', '200')],

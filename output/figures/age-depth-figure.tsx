@@ -90,7 +90,7 @@ function captionText({ hole, history, dates, hiatuses, far }: AgeDepthLayout): s
     `Densities: calibrated ages${yearsOf(dates.map((d) => d.date))}, each on the depth of its sample; the bar is the 95 % of that depth.`,
     history === null
       ? 'No age is modelled between the dates.'
-      : `Band: age at each depth from all dates of the hole together${withLead(history.profiles)} (${history.modes.length < 2 ? '68 and 95 %, bold the median' : '95 %'}); any one date may be an outlier. Right: accumulation rate, hiatuses not counted.`,
+      : `Band: age at each depth from all dates of the hole together${withLead(history.profiles)} (${history.modes.length < 2 ? '68 and 95 %, bold the median' : '95 %'}); any one date may be an outlier. Right: accumulation rate, hiatuses${history.beds.length > 0 ? ' and beds laid down at once' : ''} not counted.`,
     (history?.modes.length ?? 0) < 2
       ? ''
       : 'Two histories remain possible: bold the median of the likelier, dashed of the other, fine lines the 95 % of each.',
@@ -103,6 +103,9 @@ function captionText({ hole, history, dates, hiatuses, far }: AgeDepthLayout): s
       ? ''
       : `${counted(far.size, 'age lies', 'ages lie')} beyond the axis: an arrow at its edge, with the median.`,
     hiatuses.length > 0 ? 'Wave: erosional contact with the median length of its hiatus.' : '',
+    (history?.beds.length ?? 0) > 0
+      ? `Laid down at once: ${history!.beds.map(({ id }) => `unit ${id}`).join(', ')}; top and base are of one age.`
+      : '',
     noPatternText(hole.units),
   ]
     .filter((part) => part !== '')

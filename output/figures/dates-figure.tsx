@@ -1,7 +1,7 @@
 /** All calibrated ages as densities on one time axis, hole by hole from the top down. */
 import type { DateResult, Results } from '@stillstand/campaign/results';
 import { LyingStaff, multiples, Ruling, scale, staffStep, Text, vertical } from '@stillstand/output/drawing';
-import { counted, printed, years } from '@stillstand/output/words';
+import { counted, countedFrom, printed, years } from '@stillstand/output/words';
 import { ageWarnings, timeAxis, yearsOf } from './chronology.ts';
 import {
   type Column,
@@ -135,8 +135,10 @@ function narrow({ leftOut, least }: Lanes, inner: number): Warning[] {
   return narrowness(least, inner, `left out are ${[...leftOut].map((column) => COLUMNS[column]).join(', ')}`);
 }
 
+const isRange = ({ error_shape }: DateResult): boolean => error_shape === 'uniform';
+
 function captionText(dates: readonly DateResult[], far: number, { leftOut }: Lanes): string {
-  const measured = `Measured ages (radiocarbon yr BP${dates.some((d) => d.f14c !== null) ? ' or F14C' : ''}, or yr before 1950) and offsets`;
+  const measured = `Measured ages (radiocarbon yr BP${dates.some((d) => d.f14c !== null) ? ' or F14C' : ''}, or ${countedFrom(dates)}) and offsets`;
   return [
     `Each density${yearsOf(dates)} is drawn to one height on its own line, filled within its 95.4 % range and darker within its 68.3 % range, gaps left open; marine carbon is ruled and stands on a wave.`,
     far === 0
@@ -144,6 +146,7 @@ function captionText(dates: readonly DateResult[], far: number, { leftOut }: Lan
       : `${counted(far, 'age lies', 'ages lie')} beyond the axis: an arrow at its edge, with the median.`,
     `At the right median${leftOut.has('range') ? '' : ' and 95 % range'}, cal BP.`,
     `${leftOut.has('measured') ? 'Offsets' : measured} are ±1 sd${leftOut.has('depth') ? '' : ', depths below ground'}.`,
+    !leftOut.has('measured') && dates.some(isRange) ? 'Two ages: the ends of a range.' : '',
   ]
     .filter((part) => part !== '')
     .join(' ');

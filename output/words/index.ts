@@ -77,4 +77,5 @@ export {
   saidOf,
   shortestSwing,
 } from './rate-model.ts';
+export { countedFrom, statedAge } from './stated-age.ts';
 export { tracedNumber } from './traced.ts';

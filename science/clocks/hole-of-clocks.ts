@@ -1,6 +1,7 @@
 /** What the clocks of a hole say of its ages: plain data, that age against depth in the hole and a curve of sea level read alike. */
 import type { AgeDepthInput, AgeDepthSettings } from '@stillstand/science/dating';
 import type { LeadProfile } from '@stillstand/science/lead';
+import type { AgeConstraint } from './age-constraint.ts';
 import { type LeadInHistory, leadInHistory } from './lead-in-history.ts';
 
 export interface HoleOfClocks {
@@ -9,6 +10,11 @@ export interface HoleOfClocks {
   input: Omit<AgeDepthInput, 'profiles'>;
   /** Lead-210 of the hole, under the name of its profile. */
   lead: { label: string; profile: LeadProfile } | null;
+  /**
+   * Dates, by their names in `input`, that share an error with others: where several holes or a curve are read together the
+   * error is one. Ages of the hole alone have it in each date by itself.
+   */
+  shared: readonly { id: string; age: AgeConstraint }[];
   settings: AgeDepthSettings;
 }
 

@@ -68,7 +68,7 @@ export { type ProbableOutlier, probableOutliers } from './others/probable-outlie
 export { type MovedError, movedAbove, movedErrors } from './others/shared-moved.ts';
 export { type CurvePreview, type CurveState, previewCurve } from './preview.ts';
 export { type SampleInHole, surelyBelow } from './problem/depth-order.ts';
-export type { AgeConstraint, AgeOfHole, CurvePoint } from './problem/model.ts';
+export type { AgeOfHole, CurvePoint } from './problem/model.ts';
 export { unusablePoints } from './problem/problem.ts';
 export { DEFAULT_CURVE_SETTINGS, DEFAULT_OUTLIERS, DEFAULT_PRIORS, SMOOTH_RATE } from './problem/settings.ts';
 export { isAbrupt } from './result/abrupt.ts';

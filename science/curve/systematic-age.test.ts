@@ -2,9 +2,10 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { exp, log, type Summary, square } from '@stillstand/science/base';
+import type { AgeConstraint } from '@stillstand/science/clocks';
 import { computeCurve } from './compute-curve.ts';
 import { agePrior, logAgeDensity, logAgeGiven } from './problem/age-prior.ts';
-import type { AgeConstraint, CurvePoint } from './problem/model.ts';
+import type { CurvePoint } from './problem/model.ts';
 import { unusablePoints } from './problem/problem.ts';
 import { DEFAULT_CURVE_SETTINGS } from './problem/settings.ts';
 import type { CurveSettings } from './result/result.ts';

@@ -120,6 +120,32 @@ test('a hiatus has the years that are missing at it', () => {
   assert.ok(hiatus.length_yr.median > 2500 && hiatus.length_yr.median < 5000, `${hiatus.length_yr.median}`);
 });
 
+test('a bed laid down at once takes no time; one upside down is wrong use', () => {
+  const rows = [
+    'lab_code,depth_m,age_cal_bp,age_sigma_yr',
+    'A-1,1,1000,30',
+    'A-2,2,2000,30',
+    'A-3,4,3000,30',
+    'A-4,5,4000,30',
+  ].join('\n');
+  const { out } = ages(rows, '--json', '--bed', '2.2-3.2', '--at', '2.2,3.2', '--surface-year', '1950');
+  const answer: Answer & { beds: { id: string; age_cal_bp: { median: number } }[] } = JSON.parse(out);
+  const [top, base] = answer.ages_cal_bp.map(({ median }) => median);
+  assert.equal(top, base);
+  assert.ok(Math.abs(top! - 2200) < 100, `${top}`);
+  assert.equal(answer.beds[0]?.id, '2.20 to 3.20 m');
+  assert.match(
+    ages(rows, '--bed', '2.2-3.2').out,
+    /Bed at 2.20 to 3.20 m, laid down at once: 2,[12]\d\d cal BP/,
+  );
+  assert.equal(ages(rows, '--bed', '3.2-2.2').code, 2);
+  assert.equal(ages(rows, '--bed', '2.2').code, 2);
+  // Nothing but a bed is no hole to be modelled.
+  const all = ages(rows, '--bed', '0-9');
+  assert.equal(all.code, 1);
+  assert.match(all.err, /beds laid down at once/);
+});
+
 test('one date is not enough, unless the year of the ground is known; wrong use is said', () => {
   const one = STEADY.slice(0, 2).join('\n');
   const few = ages(one);

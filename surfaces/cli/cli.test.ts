@@ -328,7 +328,7 @@ test('compute writes everything it promises', () => {
   // A headline that fits a small terminal, then a line for each point of the curve.
   const [head, points] = said.split('Points among the others:\n');
   assert.ok(head!.trim().split('\n').length <= 16);
-  assert.equal(points!.split('\n').filter((line) => line.startsWith('P-')).length, 32);
+  assert.equal(points!.split('\n').filter((line) => line.startsWith('P-')).length, 33);
   const results = JSON.parse(readFileSync(join(out, 'results.json'), 'utf8'));
   assert.equal(results.format, 'stillstand-results');
   const traced = stillstand('trace', out, 'P7');

@@ -78,16 +78,18 @@ const rejected = (table: PlainTable, row: PlainRow) =>
   });
 
 /**
- * Dates and erosional contacts in as many states of the hole as the depths need: errors of depths are taken as independent
- * and normal, contacts as exact.
+ * Dates, erosional contacts and beds laid down at once in as many states of the hole as the depths need: errors of depths are taken as independent
+ * and normal, contacts and beds as exact.
  */
 export function inStates(
   dated: readonly DatedDepth[],
   hiatuses: readonly number[],
+  beds: readonly { top_m: number; base_m: number }[],
   seed: number,
-): Pick<AgeDepthInput, 'horizons' | 'breaks'> {
+): Pick<AgeDepthInput, 'horizons' | 'breaks' | 'beds'> {
   const states = dated.some(({ sigma_m }) => sigma_m > 0) ? STATES : 1;
   const stream = randomStream(seed).split('depths');
+  const exact = (depth_m: number): Float64Array => new Float64Array(states).fill(depth_m);
   return {
     horizons: dated.map(({ id, depth_m, sigma_m, age: { from_cal_bp, density } }) => {
       const own = stream.split(id);
@@ -96,7 +98,12 @@ export function inStates(
     }),
     breaks: hiatuses.map((depth_m) => ({
       id: `${printed(depth_m, 2)} m`,
-      depth_m: new Float64Array(states).fill(depth_m),
+      depth_m: exact(depth_m),
+    })),
+    beds: beds.map(({ top_m, base_m }) => ({
+      id: `${printed(top_m, 2)} to ${printed(base_m, 2)} m`,
+      top_m: exact(top_m),
+      bottom_m: exact(base_m),
     })),
   };
 }

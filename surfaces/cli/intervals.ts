@@ -1,4 +1,4 @@
-/** Stretches of time as they are written in options: OLDER-YOUNGER, cal BP. */
+/** Stretches of time and of depth as they are written in options: OLDER-YOUNGER, cal BP; TOP-BASE, m. */
 import { WrongUse } from './command.ts';
 
 interface Interval {
@@ -19,6 +19,22 @@ export function intervalsOf(option: string, list: string): Interval[] {
     return { older_cal_bp, younger_cal_bp };
   });
 }
+
+/** "1.2-1.4, 2-2.5" of an option, m below the ground; wrong use where one is none. */
+export const stretchesOf = (
+  option: string,
+  list: string,
+  deepest_m: number,
+): { top_m: number; base_m: number }[] =>
+  list.split(/[,;]/).map((word) => {
+    const ends = /^\s*([\d.]+)\s*-\s*([\d.]+)\s*$/.exec(word);
+    const [top_m, base_m] = [Number(ends?.[1]), Number(ends?.[2])];
+    if (!(top_m < base_m && base_m <= deepest_m))
+      throw new WrongUse(
+        `--${option}: found “${word}”, expected TOP-BASE such as 1.2-1.4, from 0 to ${deepest_m} m below the ground`,
+      );
+    return { top_m, base_m };
+  });
 
 /** Numbers separated by commas; wrong use where one is none. */
 export function numbersOf(option: string, list: string): number[] {

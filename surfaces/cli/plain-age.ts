@@ -1,6 +1,6 @@
 /** The age in a row of a plain table, radiocarbon or calendar, as the row states it and as calendar years. */
 import { CURVES, loadCurve } from '@stillstand/published/curves';
-import type { AgeConstraint } from '@stillstand/science/curve';
+import type { AgeConstraint } from '@stillstand/science/clocks';
 import { type Calibration, calibrate, type NotCalibrated, normalAge } from '@stillstand/science/dating';
 import type { PlainRow } from './plain-table.ts';
 

@@ -4,7 +4,7 @@ import { type Problem, problem } from '@stillstand/campaign/problems';
 import { type HoleHistory, traceId } from '@stillstand/campaign/results';
 import type { ComputationSettings } from '@stillstand/campaign/settings';
 import { median, quantiles, type Range, randomStream } from '@stillstand/science/base';
-import { type HoleOfClocks, inHistory } from '@stillstand/science/clocks';
+import { type AgeConstraint, type HoleOfClocks, inHistory } from '@stillstand/science/clocks';
 import { type AgeDepth, ageDepth, ageDepthDefaults } from '@stillstand/science/dating';
 import type { ModelledHole } from '../hole/holes.ts';
 import type { PlacedSample } from '../hole/placed-sample.ts';
@@ -22,7 +22,7 @@ import type { ProfileOfHole } from './lead-profiles.ts';
 /** Of fewer dates there is nothing to be learnt but each itself. */
 export const LEAST_DATES = 3;
 /** The age of the ground makes up for one. */
-const LEAST_WITH_GROUND = 2;
+export const LEAST_WITH_GROUND = 2;
 /** A profile of lead-210 and the day it was collected make up for the others. */
 const LEAST_WITH_LEAD = 1;
 
@@ -123,6 +123,9 @@ export function agesAgainstDepth(
         ),
       },
       lead: lead === null ? null : { label: lead.label, profile: lead.profile },
+      shared: dated.flatMap(({ lab_code, date: { value } }) =>
+        value.age !== null && sharesAnError(value.age) ? [{ id: lab_code, age: value.age }] : [],
+      ),
       settings: { ...ageDepthDefaults, age_range_cal_bp: settings.curve.age_range_cal_bp },
     };
     const inHole = {
@@ -254,6 +257,10 @@ const leadNotRead = (campaign: Campaign, profile: string, reason: string): Probl
     fix: 'The ages of the hole come from its dates alone. Complete the profile to have it read with them.',
   });
 };
+
+const sharesAnError = (age: AgeConstraint): boolean =>
+  (age.kind === 'radiocarbon' && age.delta_r_group !== null && age.offset_sd_yr > 0) ||
+  (age.kind === 'normal' && age.systematic !== undefined);
 
 interface DatedSample {
   lab_code: string;

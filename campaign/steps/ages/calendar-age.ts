@@ -1,6 +1,6 @@
 /** Ages reported in calendar years: the shape of their error, and the part of it that dates measured together share. */
 import type { Row } from '@stillstand/campaign/tables';
-import type { AgeConstraint } from '@stillstand/science/curve';
+import type { AgeConstraint } from '@stillstand/science/clocks';
 import {
   before1950,
   type Calibration,

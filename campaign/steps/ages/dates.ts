@@ -3,7 +3,7 @@ import type { Campaign } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
 import { type DateResult, traceId } from '@stillstand/campaign/results';
 import { nearest, PUBLISHED_CURVES, type Row } from '@stillstand/campaign/tables';
-import type { AgeConstraint } from '@stillstand/science/curve';
+import type { AgeConstraint } from '@stillstand/science/clocks';
 import {
   ageBound,
   type Calibration,
@@ -459,6 +459,7 @@ function dateOne(
       age_from: from,
       f14c: measured?.f14c ?? null,
       f14c_sigma: measured?.f14c_sigma ?? null,
+      ...calendarTerms(row),
       material: row.fraction_dated ?? sample?.material ?? null,
       curve: row.calibration_curve,
       delta_r: stated.offset_yr,
@@ -476,6 +477,22 @@ function dateOne(
       from_cal_bp: layer.from_cal_bp,
       density: layer.density,
     },
+  };
+}
+
+/** What value and error of a calendar age mean; of radiocarbon always the same. */
+function calendarTerms(
+  row: Row<'determinations'>,
+): Pick<DateResult, 'counts_from_ce' | 'error_shape' | 'shared_sigma_yr' | 'shared_group'> {
+  const { method, reference_year, error_shape, systematic_error, systematic_group } = row;
+  if (method === 'radiocarbon')
+    return { counts_from_ce: 1950, error_shape: 'normal', shared_sigma_yr: null, shared_group: null };
+  const isShared = systematic_error !== null && systematic_group !== null;
+  return {
+    counts_from_ce: reference_year ?? 1950,
+    error_shape: error_shape ?? 'normal',
+    shared_sigma_yr: isShared ? systematic_error : null,
+    shared_group: isShared ? systematic_group : null,
   };
 }
 

@@ -48,7 +48,7 @@ export function groundOfHole(campaign: Campaign, units: readonly PlacedUnit[]): 
         'event-bed-in-place',
         'event_bed',
         `a bed of ${row.sediment} laid down at once`,
-        'a bed that a storm, a flood or a slide brought: this sediment forms in place',
+        'sediment that a storm, a flood or a slide can lay down: this one forms in place',
         'Clear the mark, or correct the sediment. Until then the bed takes no time in the ages of the hole.',
         'warning',
       );

@@ -9,7 +9,7 @@ const PER_YR_M = 0.003;
 const EXCESS = 150 / (0.5 * 1000 * PER_YR_M);
 const LAMBDA = Math.LN2 / 22.2;
 
-function computed(from = 0) {
+function computed(from = 0, units: Cells[] = []) {
   const sample = (label: string, depth: number): Cells => ({
     sample: label,
     hole: 'A',
@@ -30,6 +30,7 @@ function computed(from = 0) {
   const tables: Record<string, Cells[]> = {
     datums: [{ datum: 'MSL', kind: 'mean_sea_level' }],
     holes: [{ hole: 'A', method: 'exposure', reference_elevation_m: '2', reference_datum: 'MSL' }],
+    units,
     samples: [sample('deep', 0.595), sample('between', 0.145)],
     determinations: [{ lab_code: 'L1', sample: 'deep', method: 'luminescence', value: '140', error: '30' }],
     measurements,
@@ -68,5 +69,28 @@ test('a profile that begins below the ground is not read, which is said', () => 
   assert.deepEqual(
     problems.filter(({ code }) => code === 'lead-not-in-history').map(({ found }) => found),
     ['a first slice at 6.0 cm'],
+  );
+});
+
+test('a bed laid down at once among its slices keeps it from being read, which is said; one below does not', () => {
+  const bed = (top: string, bottom: string): Cells => ({
+    hole: 'A',
+    unit: 'storm',
+    basis: 'in_situ',
+    top,
+    bottom,
+    sediment: 'sand',
+    event_bed: 'yes',
+  });
+  const among = computed(0, [bed('0.10 m', '0.14 m')]);
+  assert.deepEqual(
+    among.problems.filter(({ code }) => code === 'lead-not-in-history').map(({ found }) => found),
+    ['an erosional contact or a bed laid down at once among its slices'],
+  );
+  const [history] = computed(0, [bed('0.30 m', '0.40 m')]).histories;
+  assert.deepEqual(history?.profiles, ['lead']);
+  assert.deepEqual(
+    history?.beds.map(({ id }) => id),
+    ['storm'],
   );
 });

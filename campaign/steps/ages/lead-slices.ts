@@ -8,34 +8,14 @@ import {
   activityFactor,
   DENSITY_UNITS,
   densityFactor,
+  type LeadMeasurement,
   type LeadProfile,
   type LeadSlice,
+  leadMeasurement,
 } from '@stillstand/science/lead';
 import type { Complain } from '../complaint.ts';
 
 type MeasurementRow = Row<'measurements'>;
-type What = 'total' | 'excess' | 'supported' | 'caesium' | 'density';
-
-/** As they are called with blanks, hyphens, underlines and capitals left out. */
-const CALLED: readonly (readonly [What, RegExp])[] = [
-  [
-    'excess',
-    /^(?:excess|unsupported)(?:lead210|pb210|210pb)$|^(?:lead210|pb210|210pb)(?:excess|unsupported|xs)$/,
-  ],
-  [
-    'supported',
-    /^supported(?:lead210|pb210|210pb)$|^(?:lead210|pb210|210pb)supported$|^(?:radium226|ra226|226ra|lead214|pb214|214pb|bismuth214|bi214|214bi)(?:activity)?$/,
-  ],
-  ['total', /^(?:total)?(?:lead210|pb210|210pb)(?:total)?(?:activity)?$/],
-  ['caesium', /^(?:ca?esium137|cs137|137cs)(?:activity)?$/],
-  ['density', /^dry(?:bulk)?density$|^bulkdensitydry$/],
-];
-
-const whatIs = (property: string): What | null => {
-  const plain = property.toLowerCase().replaceAll(/[^a-z0-9]/g, '');
-  return CALLED.find(([, pattern]) => pattern.test(plain))?.[0] ?? null;
-};
-
 /** A slice as it was measured, and the rows it comes from. */
 export interface MeasuredSlice {
   /** Density that has the dry mass of the slice in its in-situ thickness. */
@@ -47,7 +27,7 @@ export interface MeasuredSlice {
   /** Top and thickness on the basis it was measured on, m. */
   from_m: number;
   entered_m: number;
-  rows: Partial<Record<What, MeasurementRow>>;
+  rows: Partial<Record<LeadMeasurement, MeasurementRow>>;
 }
 
 /** A value without its 1 sigma is taken to be known to a tenth (our choice). */
@@ -64,14 +44,14 @@ export function leadSlices(
   const placed = new Map(results.map((result) => [result.row_id, result]));
   const found = new Map<string, MeasuredSlice>();
   for (const row of campaign.rows.measurements) {
-    const what = whatIs(row.property);
+    const what = leadMeasurement(row.property);
     const result = placed.get(row.row_id);
     if (what === null || result?.hole !== hole || result.depth_m === null || result.thickness_m === null)
       continue;
     const sample = row.sample === null ? undefined : samples.get(row.sample);
     const { top_m, bottom_m, run } = sample ?? row;
     const entered_m = Math.abs((bottom_m ?? top_m ?? 0) - (top_m ?? bottom_m ?? 0));
-    const where = `${round(top_m ?? 0)}–${round(bottom_m ?? top_m ?? 0)} m`;
+    const where = `${metres(top_m ?? 0)}–${metres(bottom_m ?? top_m ?? 0)} m`;
     const id = row.sample ?? (run === null ? where : `${run} ${where}`);
     const slice = found.get(id) ?? empty(id, result.depth_m.value, result.thickness_m, top_m ?? 0, entered_m);
     found.set(id, slice);
@@ -115,7 +95,8 @@ function beginAtGround(slices: readonly MeasuredSlice[]): void {
   slice.top_m = 0;
 }
 
-const round = (m: number): number => Math.round(m * 1000) / 1000;
+/** To the millimetre, where it was measured to one. */
+const metres = (m: number): string => m.toFixed(Math.abs(m * 100 - Math.round(m * 100)) < 0.001 ? 2 : 3);
 
 function empty(
   id: string,
@@ -145,7 +126,7 @@ function empty(
 
 function enter(
   into: MeasuredSlice,
-  what: What,
+  what: LeadMeasurement,
   row: MeasurementRow,
   complain: Complain<MeasurementRow>,
 ): void {

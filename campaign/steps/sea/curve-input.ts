@@ -188,6 +188,7 @@ function siteProblems(
 function withOwnErrors(points: readonly CurvePoint[]): CurvePoint[] {
   const carriers = carriersOf(points, ({ shared }) => shared.map((s) => s.group));
   const ofDates = carriersOf(points, datedWith);
+  for (const group of inHoles(points)) ofDates.set(group, (ofDates.get(group) ?? 0) + 1);
   return points.map((point) => {
     const isOwn = (s: { group: string }): boolean => carriers.get(s.group) === 1;
     const own = point.shared.filter(isOwn);
@@ -217,6 +218,20 @@ function carriersOf(
     for (const group of new Set(groupsOf(point))) carriers.set(group, (carriers.get(group) ?? 0) + 1);
   return carriers;
 }
+
+/** Groups that dates of holes carry whose points have their ages from there. */
+const inHoles = (points: readonly CurvePoint[]): Set<string> =>
+  new Set(
+    points.flatMap(({ age }) =>
+      age.kind !== 'of_hole'
+        ? []
+        : age.clocks.shared.flatMap((each) =>
+            each.age.kind === 'normal' && each.age.systematic !== undefined
+              ? [each.age.systematic.group]
+              : [],
+          ),
+    ),
+  );
 
 const datedWith = ({ age }: CurvePoint): readonly string[] =>
   age.kind === 'normal' && age.systematic !== undefined ? [age.systematic.group] : [];

@@ -190,7 +190,7 @@ export function makePoints(
         'point-without-date',
         'sample',
         row.sample,
-        lacking,
+        deep?.kind === 'none' ? deep.expected : lacking,
         `Add the determination, or name it in the point; the point is not made until then.${ranges.isFor(site) ? ' Of a sample without an age no tidal range of its time is known: today’s is used.' : ''}`,
         'warning',
       );

@@ -21,7 +21,7 @@ import {
   vertical,
   wrapped,
 } from '@stillstand/output/drawing';
-import { isLimit, printed, yearRange, years } from '@stillstand/output/words';
+import { isLimit, printed, statedAge, yearRange, years } from '@stillstand/output/words';
 import { isTruncated } from '../chronology.ts';
 import { type Column, HEAD } from './lanes.ts';
 
@@ -287,10 +287,11 @@ function ageLabel(
 }
 
 function measuredBy(date: DateResult): string {
-  const { value, error, f14c, f14c_sigma, method } = date;
-  if (f14c !== null) return `F14C ${printed(f14c, 4)} ± ${printed(f14c_sigma, 4)}`;
-  if (isLimit(date)) return `${years(value)} BP, limit`;
-  return `${years(value)} ± ${years(error)}${method === 'radiocarbon' ? ' BP' : ''}`;
+  const { value, f14c, method, counts_from_ce } = date;
+  const [stated, error] = statedAge(date);
+  if (f14c === null && isLimit(date)) return `${years(value)} BP, limit`;
+  const zero = f14c !== null ? '' : method === 'radiocarbon' ? 'BP' : `before ${counts_from_ce}`;
+  return [stated, error, zero].filter((part) => part !== '').join(' ');
 }
 
 /** "4,780 ± 30 BP, peat": of the material as many words as fit in one line, whole phrases first. */

@@ -1,7 +1,7 @@
 /** The dates of a campaign by hole, and the columns of words that stand at both sides of the time they are drawn in. */
 import type { DateResult, HoleResult, Results } from '@stillstand/campaign/results';
 import { textWidth } from '@stillstand/output/drawing';
-import { isLimit, printed, yearRange, years } from '@stillstand/output/words';
+import { statedAge, yearRange, years } from '@stillstand/output/words';
 import { oldestOf, youngestOf } from '../chronology.ts';
 
 export interface Row {
@@ -41,13 +41,6 @@ export function grouped(results: Results): Group[] {
     if (first !== undefined) first.hole = first.date.hole ?? 'surface';
   }
   return groups.filter((group) => group.rows.length > 0);
-}
-
-/** What was measured and its error of 1 sd: F14C where there is one. */
-export function measuredOf(date: DateResult): [string, string] {
-  const { value, error, f14c, f14c_sigma } = date;
-  if (f14c !== null) return [`F14C ${printed(f14c, 4)}`, `± ${printed(f14c_sigma, 4)}`];
-  return [years(value), isLimit(date) ? 'limit' : `± ${years(error)}`];
 }
 
 /** " 1963 CE" of a year after 1950. */
@@ -123,7 +116,7 @@ function lanesWithout(
   const labWidth = widest((r) => r.date.lab_code, 36, 66);
   const measured = after(lab, 'lab', () => labWidth + 6);
   const measuredEnd = after(measured, 'measured', () =>
-    widest(({ date }) => measuredOf(date).join(' '), 38, 84),
+    widest(({ date }) => statedAge(date).join(' '), 38, 84),
   );
   const hasRange = !leftOut.has('range');
   const range = inner - widest(({ date }) => calendarOf(date), 50, 100);

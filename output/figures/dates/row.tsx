@@ -16,9 +16,9 @@ import {
   useInk,
   wrapped,
 } from '@stillstand/output/drawing';
-import { printed, years } from '@stillstand/output/words';
+import { printed, statedAge, years } from '@stillstand/output/words';
 import { isTruncated, oldestDrawn, youngestDrawn } from '../chronology.ts';
-import { calendarOf, type Lanes, measuredOf, type Row } from './lanes.ts';
+import { calendarOf, type Lanes, type Row } from './lanes.ts';
 
 interface RowProps {
   row: Row;
@@ -42,7 +42,7 @@ export function DateRow({ row, y, lane, time, height, reasonLines, isFar }: RowP
   const { date } = row;
   const rejected = date.status === 'rejected';
   const voice = rejected ? 'ink2' : 'ink';
-  const [measured, error] = measuredOf(date);
+  const [measured, error] = statedAge(date);
   const { right } = lane;
   const [left, end] = isFar
     ? farExtent(row, lane, time)

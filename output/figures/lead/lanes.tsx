@@ -187,7 +187,7 @@ export function Ages({ profile, across, depth }: LaneProps) {
         })}
       </g>
       {dated.map(({ kind, year_ce, depth_m }) => (
-        <Text key={kind} x={x(collected_ce! - year_ce) - 9} y={depth(depth_m.value) + 9} anchor="end">
+        <Text key={kind} x={x(collected_ce! - year_ce) - 9} y={depth(depth_m.value) + 9} anchor="end" halo>
           {`${year_ce}`}
         </Text>
       ))}

@@ -50,7 +50,12 @@ export function captionText(profile: LeadProfileResult): string {
   const from = { stated: 'as stated', each_slice: 'of each slice', tail: 'from the deepest slices' };
   return [
     'Bars across: slices, with their 95 %.',
-    slices.some(({ slice }) => slice === null) ? 'Outlined only: estimated between slices.' : '',
+    slices.some(({ slice }) => slice === null) ? 'Dotted excess: estimated between slices.' : '',
+    slices.some(
+      ({ caesium_bq_kg, caesium_sigma_bq_kg }) => caesium_bq_kg !== null && caesium_sigma_bq_kg === null,
+    )
+      ? 'Dotted caesium-137: a limit, not detected.'
+      : '',
     supported === null
       ? ''
       : `Supported lead-210 ${printed(supported.bq_kg, 1)} Bq/kg, ${from[supported.from]}, is subtracted.`,

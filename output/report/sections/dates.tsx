@@ -1,6 +1,6 @@
 /** Dating results and their calendar ages. */
 import { type AgeInterval, type DateResult, type Results, traceId } from '@stillstand/campaign/results';
-import { curveCalled, isLimit, printed, signed, years } from '@stillstand/output/words';
+import { curveCalled, isLimit, printed, signed, statedAge, years } from '@stillstand/output/words';
 import { Caution } from '../marks.tsx';
 import { each, words } from '../quantity.tsx';
 import { From } from '../where/from.tsx';
@@ -59,8 +59,10 @@ export function Dates({ results }: { results: Results }) {
 const Measured = ({ date }: { date: DateResult }) =>
   date.f14c === null ? (
     <>
-      <td className="n">{printed(date.value, 0)}</td>
-      <td className="pm">{isLimit(date) ? 'limit' : `±${printed(date.error, 0)}`}</td>
+      <td className="n">{statedAge(date)[0]}</td>
+      <td className="pm">
+        {isLimit(date) ? 'limit' : date.error_shape === 'uniform' ? 'range' : `±${printed(date.error, 0)}`}
+      </td>
     </>
   ) : (
     <>
@@ -75,7 +77,7 @@ const sampleOf = (date: DateResult) =>
   date.hole === null || date.sample.startsWith(date.hole) ? date.sample : `${date.sample}, ${date.hole}`;
 
 function curveOf(date: DateResult) {
-  if (date.method !== 'radiocarbon') return `${words(date.method)}, calendar yr before 1950`;
+  if (date.method !== 'radiocarbon') return calendarTerms(date);
   if (date.delta_r === 0 && date.delta_r_error === 0) return curveCalled(date.curve ?? '');
   return (
     <>
@@ -85,6 +87,13 @@ function curveOf(date: DateResult) {
       </span>
     </>
   );
+}
+
+/** "luminescence, calendar yr before 2023, ±70 of it shared: quartz 2023". */
+function calendarTerms({ method, counts_from_ce, shared_sigma_yr, shared_group }: DateResult) {
+  const shared =
+    shared_sigma_yr === null ? '' : `, ±${printed(shared_sigma_yr, 0)} of it shared: ${shared_group}`;
+  return `${words(method)}, calendar yr before ${counts_from_ce}${shared}`;
 }
 
 const setPart = (part: AgeInterval, index: number) => (

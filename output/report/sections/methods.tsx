@@ -171,6 +171,12 @@ function ages(results: Results): Part | null {
   );
   const between = results.histories.map(({ hole }) => hole);
   const leadRead = results.histories.flatMap(({ hole, profiles }) => (profiles.length > 0 ? [hole] : []));
+  const withBeds = results.histories.flatMap(({ hole, beds }) =>
+    beds.map(
+      ({ id, age_cal_bp }) =>
+        `unit ${id} of ${hole} (${years(age_cal_bp.upper95)} to ${years(age_cal_bp.lower95)} cal BP with 95 %)`,
+    ),
+  );
   const isAfterBomb = curves.some(([, { length }]) => length > 1);
   const offset = radiocarbon.filter((date) => date.delta_r !== 0 || date.delta_r_error !== 0);
   const together = results.groups.filter(({ kind }) => kind === 'dose').map(({ id }) => id);
@@ -233,7 +239,7 @@ function ages(results: Results): Part | null {
         Sets are of highest density at 68.3 and 95.4 %. 0 cal BP is 1950 CE.
         {between.length === 0
           ? ''
-          : ` Ages between the dates of ${between.join(', ')} follow from all dates of the hole together: ages rise downward, the logarithm of accumulation varies and persists with depth, and each date is out of place with a probability of its own (0.05 beforehand; Christen & Pérez 2009). ${leadRead.length === 0 ? '' : `The activities of lead-210 in ${leadRead.join(', ')} are read with the dates, slice by slice, at a constant supply that is integrated out. `}They do not enter the curve.`}
+          : ` Ages between the dates of ${between.join(', ')} follow from all dates of the hole together: ages rise downward, the logarithm of accumulation varies and persists with depth, and each date is out of place with a probability of its own (0.05 beforehand; Christen & Pérez 2009). ${leadRead.length === 0 ? '' : `The activities of lead-210 in ${leadRead.join(', ')} are read with the dates, slice by slice, at a constant supply that is integrated out. `}${withBeds.length === 0 ? '' : `Beds laid down at once take no time: ${withBeds.join(', ')}. `}A unit of known sediment is expected to accumulate as is usual for it, within a factor of ten. They do not enter the curve.`}
       </p>
     ),
   };

@@ -36,7 +36,7 @@ export const DATES = table({
       value: several(
         shownAs('c14_age_bp', { value: (age, date) => (isRadiocarbon(date) ? age : null) }),
         shownAs('age_before_1950_yr_other_methods', {
-          value: (age, date) => (isRadiocarbon(date) ? null : age),
+          value: (age, date) => (isRadiocarbon(date) ? null : age - (date.counts_from_ce - 1950)),
         }),
       ),
       f14c: shownAs('f14c', { decimals: 4 }),
@@ -57,7 +57,11 @@ export const DATES = table({
     },
     after: { material: 'method', age_from: 'method', status: 'truncated', reason: 'status' },
   },
-  leftOut: { from_cal_bp: 'of the density', density: 'in results.npz: a number for every year' },
+  leftOut: {
+    counts_from_ce: 'ages are before 1950 here',
+    from_cal_bp: 'of the density',
+    density: 'in results.npz: a number for every year',
+  },
 });
 
 /** "5308 to 5213 (0.312); 5196 to 5050 (0.643)". */
@@ -114,6 +118,7 @@ export const AGE_DEPTH = table({
   leftOut: {
     clocks: 'in results.json and in the report',
     hiatuses: 'in results.json and in the report',
+    beds: 'in results.json and in the report',
     modes: 'in results.json and in the figure',
     law: 'in results.json',
     profiles: 'in results.json and in the report',

@@ -50,6 +50,8 @@ const spelled = (unit: string): string =>
     .replace('14C', 'c14')
     .replace(' per ', ' ')
     .toLowerCase()
+    .replaceAll('²', '2')
+    .replaceAll('³', '3')
     .replaceAll(/[^a-z0-9]+/g, '_');
 
 /** A property's name with its unit in it, once. */

@@ -3,6 +3,8 @@
  * with it; and two of a hole whose dates contradict their depths, so that either may be the outlier.
  */
 import { exp, log } from '@stillstand/science/base';
+import { isOfHoles, logOfSharedDates, shiftHoles, unshiftHoles } from '../histories/shared-dates.ts';
+import { setByHistory } from '../histories/walks.ts';
 import { logAgeGiven } from '../problem/age-prior.ts';
 import { atSameQuantile } from '../problem/age-quantiles.ts';
 import { isInOrder } from '../problem/depth-order.ts';
@@ -47,7 +49,7 @@ export function moveAgesTogether(chain: Chain, current: number): void {
 /** Moves a shared reservoir error and all ages that carry it, the ages by as many years as the error. Returns the log
  * posterior of where the chain then stands. */
 function shiftTogether(chain: Chain, g: number, current: number): number {
-  const { problem, stream, o, savedAge_ka } = chain;
+  const { problem, stream, o, savedAge_ka, walks } = chain;
   const members = problem.offsetMembers[g]!;
   const before = chain.offset[g]!;
   const after = before + exp(chain.logShiftScale[g]!) * stream.normal();
@@ -63,7 +65,15 @@ function shiftTogether(chain: Chain, g: number, current: number): number {
     o.age_ka[i] = is / KA;
     ratio += logAgeGiven(prior, is, after) - logAgeGiven(prior, was, before);
   }
+  const group = problem.offsets[g]!;
+  const holes = walks.filter((walk) => isOfHoles([walk], group));
+  if (holes.length > 0) ratio += shiftHoles(holes, group, before, after);
+  for (const hole of holes) setByHistory(chain, hole);
   const proposed = settle(chain, ratio, current);
+  if (proposed === null) {
+    unshiftHoles(holes, group);
+    for (const hole of holes) setByHistory(chain, hole);
+  }
   chain.logShiftScale[g] = tuned(chain, chain.logShiftScale[g]!, proposed !== null, LONGEST);
   if (proposed !== null) chain.offset[g] = after;
   return proposed ?? current;
@@ -80,7 +90,7 @@ function shiftAtQuantiles(chain: Chain, g: number, step: number, current: number
   const before = chain.offset[g]!;
   const after = before + step * stream.normal();
   savedAge_ka.set(o.age_ka);
-  let ratio = 0.5 * (before * before - after * after);
+  let ratio = 0.5 * (before * before - after * after) + ofHoles(chain, g, before, after);
   for (let k = 0; k < members.length && ratio > -Infinity; k++) {
     const i = members[k]!;
     const prior = problem.ages[i]!;
@@ -104,6 +114,12 @@ function shiftAtQuantiles(chain: Chain, g: number, step: number, current: number
     chain.logQuantileScale[g] = tuned(chain, chain.logQuantileScale[g]!, proposed !== null, LONGEST);
   if (proposed !== null) chain.offset[g] = after;
   return proposed ?? current;
+}
+
+/** By how much the dates of holes that share the error have it rather there. */
+function ofHoles({ walks, problem: { offsets } }: Chain, g: number, before: number, after: number): number {
+  if (walks.length === 0) return 0;
+  return logOfSharedDates(walks, offsets[g]!, after) - logOfSharedDates(walks, offsets[g]!, before);
 }
 
 /** Both ages drawn again, as what was learnt in the warm-up has them: one of them goes back to its date as the other leaves its own. */

@@ -1,6 +1,8 @@
 /** Errors that points share, drawn exactly given all else: of heights through the likelihood, of dates given the ages. */
+import { log } from '@stillstand/science/base';
+import { isOfHoles, logOfSharedDates } from '../histories/shared-dates.ts';
 import { shownOfShared } from '../problem/age-prior.ts';
-import { ageOutlierProbability } from '../problem/outliers.ts';
+import { ageOutlierProbability, logAgeUnder } from '../problem/outliers.ts';
 import { drawSharedErrors, logLikelihood } from '../process/likelihood.ts';
 import { trend_m } from '../process/rates.ts';
 import type { Chain } from './chain.ts';
@@ -35,6 +37,10 @@ export function setHeights(chain: Chain): void {
 /** A shared error of dates given the ages that carry it, of which outliers say nothing: normal. */
 export function drawOffset(chain: Chain, g: number): void {
   const { problem, o } = chain;
+  if (isOfHoles(chain.walks, problem.offsets[g]!)) {
+    stepOffset(chain, g);
+    return;
+  }
   const members = problem.offsetMembers[g]!;
   let precision = 1;
   let weighted = 0;
@@ -49,6 +55,31 @@ export function drawOffset(chain: Chain, g: number): void {
     weighted += weight * shown.miss_yr;
   }
   chain.offset[g] = weighted / precision + chain.stream.normal() / Math.sqrt(precision);
+}
+
+/** Steps of an error that dates of holes share, in its sds, a sweep: from once over to a sixth of it. */
+const STEPS = [1, 0.4, 0.16, 0.4];
+
+/** The same where dates of holes carry it too, whose densities are not normal in it: by random walk. */
+function stepOffset(chain: Chain, g: number): void {
+  const { problem, o, walks, stream } = chain;
+  const members = problem.offsetMembers[g]!;
+  const logOf = (shift: number): number => {
+    let sum = -0.5 * shift * shift + logOfSharedDates(walks, problem.offsets[g]!, shift);
+    for (let k = 0; k < members.length; k++) {
+      const i = members[k]!;
+      sum += logAgeUnder(problem.ages[i]!, problem.ageOutliers, KA * o.age_ka[i]!, shift);
+    }
+    return sum;
+  };
+  let here = logOf(chain.offset[g]!);
+  for (const length of STEPS) {
+    const shift = chain.offset[g]! + length * stream.normal();
+    const there = logOf(shift);
+    if (!(log(stream.uniform()) < there - here)) continue;
+    chain.offset[g] = shift;
+    here = there;
+  }
 }
 
 /** Whether the date of a point is an outlier, drawn given its age and the shared error. */

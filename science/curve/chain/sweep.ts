@@ -12,6 +12,7 @@
  * Limits the sea keeps clear of are not in it (`loose-limits.ts`). Linear in the number of points but for the neighbours
  * an age may jump over. Each move leaves the others' state as they expect it.
  */
+import { giveSharedDates } from '../histories/shared-dates.ts';
 import { restart } from '../process/messages.ts';
 import { sortByAge } from '../process/observations.ts';
 import { moveAgesTogether } from './ages-together.ts';
@@ -46,5 +47,6 @@ export function sweep(chain: Chain): void {
     if (limits.isLoose[i] === 0 && (!back || ages[i]!.kind === 'cells')) updatePoint(chain, i);
   }
   for (let g = 0; g < problem.offsets.length; g++) drawOffset(chain, g);
+  giveSharedDates(chain.walks, problem.offsets, chain.offset);
   chain.sweeps++;
 }

@@ -6,8 +6,10 @@
  * lies: its height goes with it, and the error of the depth model is in it and nowhere else.
  */
 import { type HoleOfClocks, inHistory } from '@stillstand/science/clocks';
-import { depthsIn, type HoleToWalk, holeToWalk, type Places } from '@stillstand/science/dating';
+import { dateInHole, depthsIn, type HoleToWalk, holeToWalk, type Places } from '@stillstand/science/dating';
+import { type AgePrior, agePrior } from '../problem/age-prior.ts';
 import type { AgeOfHole, CurvePoint } from '../problem/model.ts';
+import type { CurveSettings } from '../result/result.ts';
 
 /** A hole with points that have their ages from it. */
 export interface HoleInCurve {
@@ -18,8 +20,16 @@ export interface HoleInCurve {
   points: Int32Array;
   /** [state × points]: by how much the sample lies deeper than its height was made for, m. */
   deeper_m: Float64Array;
-  /** Date in the hole of each point's own sample; null for one that has none. */
-  dates: readonly (string | null)[];
+  /** Number, in the hole, of the date of each point's own sample; −1 for one that has none. */
+  dates: Int32Array;
+  /** Dates that share an error with others. */
+  shared: readonly SharedDate[];
+}
+
+export interface SharedDate {
+  /** Number in the hole. */
+  date: number;
+  prior: AgePrior & { shared: NonNullable<AgePrior['shared']> };
 }
 
 /** What a hole says is never changed: each is made ready once while it lives. */
@@ -61,13 +71,17 @@ export function faultOf({
 }
 
 /** The holes of the points, by name: those of one name are one. */
-export function holesOf(points: readonly CurvePoint[]): HoleInCurve[] {
+export function holesOf(
+  points: readonly CurvePoint[],
+  { age_range_cal_bp: range }: Pick<CurveSettings, 'age_range_cal_bp'>,
+): HoleInCurve[] {
   const byHole = Map.groupBy(
     points.flatMap(({ age }, i) => (age.kind === 'of_hole' ? [{ age, i }] : [])),
     ({ age }) => age.clocks.hole,
   );
   return [...byHole].map(([hole, members]): HoleInCurve => {
-    const model = holeReady(members[0]!.age.clocks) as HoleToWalk;
+    const { clocks } = members[0]!.age;
+    const model = holeReady(clocks) as HoleToWalk;
     const depths = members.map(({ age }) => age.depth_m);
     const deeper_m = new Float64Array(model.states * members.length);
     for (let k = 0; k < model.states; k++)
@@ -80,7 +94,14 @@ export function holesOf(points: readonly CurvePoint[]): HoleInCurve[] {
       places: depthsIn(model, depths),
       points: Int32Array.from(members, ({ i }) => i),
       deeper_m,
-      dates: members.map(({ age }) => age.date),
+      dates: Int32Array.from(members, ({ age }) => (age.date === null ? -1 : dateInHole(model, age.date))),
+      shared: clocks.shared.flatMap(({ id, age }): SharedDate[] => {
+        const prior = agePrior(age, range);
+        const date = dateInHole(model, id);
+        return date < 0 || prior === null || !isShared(prior) ? [] : [{ date, prior }];
+      }),
     };
   });
 }
+
+const isShared = (prior: AgePrior): prior is SharedDate['prior'] => prior.shared !== null;

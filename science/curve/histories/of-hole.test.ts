@@ -49,7 +49,7 @@ function hole(stream = randomStream(8)): { clocks: HoleOfClocks; draws: (depth_m
     age: normalOf(1000 * depth_m + [40, -90, 60, 30, -50][i]!, 120),
   }));
   const input = { horizons, surface: { age_cal_bp: -60, sd_yr: 1 }, breaks: [], bottom_m: 6 };
-  return { clocks: { hole: 'H1', input, lead: null, settings: ageDepthDefaults }, draws };
+  return { clocks: { hole: 'H1', input, lead: null, shared: [], settings: ageDepthDefaults }, draws };
 }
 
 const atDepth = (
@@ -147,6 +147,61 @@ test('ages of a hole within a curve are those of its dates alone weighed by the 
     assert.ok(Math.abs(age_cal_bp.mean - weighed) < 5 * error, `${id}: means`);
     assert.ok(Math.abs(age_cal_bp.sd / sd - 1) < 0.15, `${id}: sd`);
   });
+});
+
+/** Half the variance of each date is one error of all, of a sea that says next to nothing of ages. */
+const sharing = (points: readonly string[], group: string | null): CurvePoint[] => {
+  const of = hole();
+  const { horizons } = of.clocks.input;
+  const shared = horizons.map(({ id, age: { from_cal_bp, density } }) => {
+    const mean_cal_bp = from_cal_bp + density.indexOf(Math.max(...density));
+    const systematic = { group: group!, sd_yr: 85 };
+    return { id, age: { kind: 'normal' as const, mean_cal_bp, sd_yr: 120, systematic } };
+  });
+  const input = { ...of.clocks.input, surface: null };
+  const clocks = { ...of.clocks, input, shared: group === null ? [] : shared };
+  return points.map((id, i) => ({ ...atDepth({ ...of, clocks }, id, 2.5 + i, 0), sigma_m: 30 }));
+};
+
+test('an error that all dates of a hole share is one, of as many years in every age, seed 5', (t) => {
+  const [alone, together] = [null, 'lamp'].map((group) =>
+    computeCurve(sharing(['P1', 'P2'], group), settings),
+  );
+  const sdOf = (found: typeof alone): number => found!.points[0]!.age_cal_bp.sd;
+  const [offset] = together!.offsets;
+  t.diagnostic(`each by itself ± ${sdOf(alone).toFixed(0)}, shared ± ${sdOf(together).toFixed(0)}`);
+  t.diagnostic(
+    `the error ${offset!.shift_yr.mean.toFixed(0)} ± ${offset!.shift_yr.sd.toFixed(0)} yr of ± 85`,
+  );
+  // Nothing but dates that all share it could tell: the prior comes back, and no number of dates lessens it.
+  assert.ok(Math.abs(offset!.shift_yr.sd / 85 - 1) < 0.1);
+  assert.ok(Math.abs(offset!.shift_yr.mean) < 4 * offset!.shift_yr.mcse + 10);
+  assert.ok(sdOf(together) > sdOf(alone));
+});
+
+test('a certain point elsewhere in the group tells the error to the hole, seed 5', (t) => {
+  // A point of known height on a sea that is known there: its date shares the error, and is 150 years too old by it.
+  const anchors: CurvePoint[] = [1800, 2000, 2200].map((age, i) => ({
+    ...sharing([`A${i}`], null)[0]!,
+    height_m: -0.003 * age,
+    sigma_m: 0.02,
+    age: { kind: 'normal', mean_cal_bp: age, sd_yr: 3 },
+  }));
+  const dated: CurvePoint = {
+    ...anchors[1]!,
+    id: 'in the group',
+    age: { kind: 'normal', mean_cal_bp: 2150, sd_yr: 86, systematic: { group: 'lamp', sd_yr: 85 } },
+  };
+  const found = computeCurve([...sharing(['P1'], 'lamp'), ...anchors, dated], settings);
+  const [offset] = found.offsets;
+  t.diagnostic(`the error ${offset!.shift_yr.mean.toFixed(0)} ± ${offset!.shift_yr.sd.toFixed(0)} yr`);
+  const without = computeCurve(sharing(['P1'], 'lamp'), settings);
+  const moved = found.points[0]!.age_cal_bp.mean - without.points[0]!.age_cal_bp.mean;
+  t.diagnostic(`the hole moved by ${moved.toFixed(0)} yr`);
+  // The sea says 2,000: nearly all of the 150 years is the error, and the hole is as much younger.
+  assert.ok(Math.abs(offset!.shift_yr.mean - 150) < 25, `${offset!.shift_yr.mean}`);
+  assert.ok(Math.abs(moved + offset!.shift_yr.mean - without.offsets[0]!.shift_yr.mean) < 40, `${moved}`);
+  assert.equal(found.offsets.length, 1);
 });
 
 test('an age of a hole that cannot be is a refusal that says why', () => {

@@ -19,6 +19,8 @@ export interface WalkInCurve {
   walk: Walk;
   /** Ages of its points as they were last asked, cal BP. */
   age_cal_bp: Float64Array;
+  /** By date that shares an error: the error it was last given, in its sds; NaN for none. */
+  given: Float64Array;
 }
 
 export const startWalks = (holes: readonly HoleInCurve[], stream: RandomStream): WalkInCurve[] =>
@@ -26,14 +28,16 @@ export const startWalks = (holes: readonly HoleInCurve[], stream: RandomStream):
     of,
     walk: startWalk(of.model, of.places, stream.split('history').split(of.hole)),
     age_cal_bp: new Float64Array(of.points.length),
+    given: new Float64Array(of.shared.length).fill(Number.NaN),
   }));
 
 /** The same for a chain that goes on by itself. */
 export const walksApart = (walks: readonly WalkInCurve[], stream: RandomStream): WalkInCurve[] =>
-  walks.map(({ of, walk, age_cal_bp }) => ({
+  walks.map(({ of, walk, age_cal_bp, given }) => ({
     of,
     walk: copyOfWalk(walk, stream.split('history').split(of.hole)),
     age_cal_bp: age_cal_bp.slice(),
+    given: given.slice(),
   }));
 
 /** What a chain has of its points that a history sets: ages, and by how much heights are off. */
@@ -73,6 +77,6 @@ export function endWarmUpOfWalks(walks: readonly WalkInCurve[]): void {
 export function datesOutOfPlace(walks: readonly WalkInCurve[], into: Float64Array): void {
   for (const { of, walk } of walks)
     of.dates.forEach((date, p) => {
-      into[of.points[p]!] = date === null ? 0 : outOfPlaceOfWalk(walk, date);
+      into[of.points[p]!] = date < 0 ? 0 : outOfPlaceOfWalk(walk, date);
     });
 }

@@ -6,8 +6,9 @@
  * together) the prior has it integrated out, used for draws; the density given the shared error is in `logAgeGiven`.
  */
 import { exp, log, normalCdf, normalQuantile, type RandomStream, square } from '@stillstand/science/base';
+import type { AgeConstraint } from '@stillstand/science/clocks';
 import { doseGroup } from './dose-group.ts';
-import type { AgeConstraint, AgeOfHole } from './model.ts';
+import type { AgeOfHole } from './model.ts';
 
 export type AgePrior = FixedAge | NormalAge | CellAge;
 

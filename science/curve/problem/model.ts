@@ -3,33 +3,7 @@
  * datum, rates mm/yr positive towards a rising sea.
  */
 
-import type { HoleOfClocks } from '@stillstand/science/clocks';
-import type { YearlyCurve } from '@stillstand/science/dating';
-
-/** What is known of a point's age. */
-export type AgeConstraint =
-  | {
-      kind: 'normal';
-      mean_cal_bp: number;
-      /** 1 sigma, the whole. */
-      sd_yr: number;
-      /** The part of it that ages of one group share, 1 sigma, in `sd_yr`: one error for all of them, as of doses measured together. */
-      systematic?: { group: string; sd_yr: number };
-    }
-  | {
-      kind: 'radiocarbon';
-      c14_age: number;
-      /** 1 sigma, laboratory. */
-      error_yr: number;
-      curve: YearlyCurve;
-      /** ΔR added to the curve, and its 1 sigma. */
-      offset_yr: number;
-      offset_sd_yr: number;
-      /** Ages of one group share the error of one reservoir offset; null: the error is this age's own. */
-      delta_r_group: string | null;
-    }
-  /** Any other distribution, on a yearly grid: `density[i]` at `from_cal_bp + i`, need not be normalised. */
-  | { kind: 'density'; from_cal_bp: number; density: Float64Array };
+import type { AgeConstraint, HoleOfClocks } from '@stillstand/science/clocks';
 
 /**
  * The age of a depth in a hole whose clocks are read together; the dates of the hole enter there, and nowhere else. Points of

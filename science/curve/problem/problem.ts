@@ -138,10 +138,10 @@ export function makeProblem(given: readonly CurvePoint[], settings: CurveSetting
   const groups = [...new Set(points.flatMap((p) => p.shared.map((s) => s.group)))];
   // A share of what lies below, one a hole: an error of a known sign that its points share.
   const percent = settings.burial_percent;
-  const holes =
+  const buriedIn =
     percent === null ? [] : [...new Set(points.flatMap((p) => (isBuried(p) ? [p.burial.hole] : [])))];
   const shared = groups.length;
-  groups.push(...holes);
+  groups.push(...buriedIn);
   const loading_m = new Float64Array(groups.length * nodes);
   const offsets: string[] = [];
   const offsetOf = new Int32Array(n).fill(-1);
@@ -162,7 +162,7 @@ export function makeProblem(given: readonly CurvePoint[], settings: CurveSetting
       loading_m[at] = loading_m[at]! + s.sigma_m;
     }
     if (percent !== null && isBuried(p))
-      loading_m[(shared + holes.indexOf(p.burial.hole)) * nodes + i] =
+      loading_m[(shared + buriedIn.indexOf(p.burial.hole)) * nodes + i] =
         -(percent / 100) * p.burial.compressible_m;
     const prior = ages[i]!;
     if (prior.shared !== null) {
@@ -171,14 +171,21 @@ export function makeProblem(given: readonly CurvePoint[], settings: CurveSetting
       offsetOf[i] = offsets.indexOf(name);
     }
   });
+  const holes = holesOf(points, settings);
+  const ofHoles = holes.flatMap(({ shared }) => shared.map(({ prior }) => prior.shared));
+  for (const { group } of ofHoles) if (!offsets.includes(group)) offsets.push(group);
   const wrongDates = ageOutliers(settings.outliers, settings.age_range_cal_bp);
   const numbers = Int32Array.from(points.keys());
   const offsetMembers = offsets.map((_, g) => numbers.filter((i) => offsetOf[i] === g));
   const groupSigma_m = Float64Array.from(groups, (_, g) =>
     loading_m.subarray(g * nodes, (g + 1) * nodes).reduce((most, l) => Math.max(most, Math.abs(l)), 0),
   );
-  const offsetSigma_yr = Float64Array.from(offsetMembers, (members) =>
-    members.reduce((most, i) => Math.max(most, loadingOf(ages[i]!)), 0),
+  const offsetSigma_yr = Float64Array.from(offsets, (name, g) =>
+    Math.max(
+      0,
+      ...Array.from(offsetMembers[g]!, (i) => loadingOf(ages[i]!)),
+      ...ofHoles.flatMap(({ group, loading_yr }) => (group === name ? [loading_yr] : [])),
+    ),
   );
   const isOfHole = Uint8Array.from(points, ({ age }) => (age.kind === 'of_hole' ? 1 : 0));
   const visit = numbers.toSorted((i, j) => ages[i]!.mean_cal_bp - ages[j]!.mean_cal_bp || i - j);
@@ -196,7 +203,7 @@ export function makeProblem(given: readonly CurvePoint[], settings: CurveSetting
     explicit,
     nodes,
     groups,
-    burials: holes.length,
+    burials: buriedIn.length,
     loading_m,
     groupSigma_m,
     offsets,
@@ -204,7 +211,7 @@ export function makeProblem(given: readonly CurvePoint[], settings: CurveSetting
     offsetMembers,
     offsetOf,
     quantiles: ages.map(ageQuantiles),
-    holes: holesOf(points),
+    holes,
     isOfHole,
     visit,
   };

@@ -81,6 +81,22 @@ export function dateLikelihood(
   };
 }
 
+/** A date of its own, whose in-place part may be given again. */
+export const ownDate = (date: DateLikelihood): DateLikelihood => ({ ...date, whole: date.whole.slice() });
+
+/**
+ * Gives its part in place again, by the log of its density in each year: as where an error that it shares with others is
+ * known. Out of place it stays as it is.
+ */
+export function giveInPlace(
+  { from_cal_bp, whole, outOfPlace }: DateLikelihood,
+  probability: number,
+  logDensity: (age_cal_bp: number) => number,
+): void {
+  for (let cell = MARGIN; cell < whole.length - MARGIN; cell++)
+    whole[cell] = log(probability * exp(logDensity(from_cal_bp + cell)) + exp(outOfPlace[cell]!));
+}
+
 /** log L of an age. */
 export function logLikelihood(date: DateLikelihood, age_cal_bp: number): number {
   const cell = Math.floor(age_cal_bp - date.from_cal_bp + 0.5);

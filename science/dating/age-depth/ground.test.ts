@@ -98,6 +98,10 @@ test('beds that overlap count once, in any order; one upside down counts as none
   assert.equal(pieces.beds.length, 1);
   const all = ageDepth({ ...deeper, beds: [bed(-1, 6)] }, settings, randomStream(8));
   assert.equal(all.kind, 'not_enough');
+  assert.equal(
+    ageDepth({ ...deeper, horizons: [], beds: [bed(1, 2)] }, settings, randomStream(8)).kind,
+    'not_enough',
+  );
   assert.match(all.reason, /beds laid down at once from the ground to the bottom/);
 });
 

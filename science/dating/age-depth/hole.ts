@@ -39,7 +39,8 @@ export interface Hole extends Places {
 /** @throws RangeError where depths are no numbers or not as many everywhere, the bottom is no depth, a profile lies outside or on a break or bed, or a usual accumulation is none. */
 export function makeHole(input: AgeDepthInput, settings: AgeDepthSettings): Hole | NotEnough {
   const { surface, bottom_m, beds = [], layers = [] } = input;
-  const states = (input.horizons[0] ?? input.breaks[0])?.depth_m.length ?? 0;
+  const states =
+    ((input.horizons[0] ?? input.breaks[0])?.depth_m ?? (beds[0] ?? layers[0])?.top_m)?.length ?? 0;
   let deepest = bottom_m;
   for (const { id, depth_m } of [...input.horizons, ...input.breaks]) {
     demandDepths(id, depth_m, states);

@@ -14,16 +14,22 @@ export { type History, historyShape, type Mode } from './result.ts';
 export { ageDepthSampler } from './sampler.ts';
 export { type AgeDepthSettings, ageDepthDefaults, isProbableOutlier } from './settings.ts';
 export {
+  ageOfDateInWalk,
   agesOfWalk,
   copyOfWalk,
+  dateInHole,
   depthsIn,
   endWarmUpOfWalk,
+  giveDateInWalk,
   type HoleToWalk,
   holeToWalk,
+  logOfDateInWalk,
   outOfPlaceOfWalk,
+  shiftWalk,
   startWalk,
   stateOfWalk,
   sweepWalk,
+  unshiftWalk,
   type Walk,
   type WalkState,
   walkOnFrom,

@@ -9,14 +9,25 @@ import { type DateLikelihood, logLikelihood, logOutOfPlace } from './date-likeli
 import { accept, type History, propose } from './history.ts';
 import type { Hole } from './hole.ts';
 
-export type Reach = (u: number) => number;
+/** The inverse cumulative distribution of a date, and the date: of the drawing, whatever else is learnt of it. */
+export interface Reach {
+  draw: (u: number) => number;
+  date: DateLikelihood;
+}
 
-/** The inverse cumulative distribution of each date. */
-export const reachesOf = ({ horizons }: Hole): Reach[] =>
-  horizons.map(({ age }) => sampleGrid({ from: age.from_cal_bp, step: 1, density: age.density }));
+export const reachesOf = ({ horizons, dates }: Hole): Reach[] =>
+  horizons.map(({ age }, i) => ({
+    draw: sampleGrid({ from: age.from_cal_bp, step: 1, density: age.density }),
+    date: dates[i]!,
+  }));
 
 /** Draws for the date numbered i; returns whether it was taken. */
-export function reachFor(h: History, i: number, sampler: Reach, stream: RandomStream): boolean {
+export function reachFor(
+  h: History,
+  i: number,
+  { draw: sampler, date }: Reach,
+  stream: RandomStream,
+): boolean {
   const { hole, top_cal_bp } = h;
   const { sections, dates } = hole;
   const middle = hole.section[h.state * dates.length + i]! + 1;
@@ -44,7 +55,6 @@ export function reachFor(h: History, i: number, sampler: Reach, stream: RandomSt
   if (!(above > 0 && below > 0 && above < Infinity)) return false;
   const logAbove = log(above);
   const logBelow = isLast ? 0 : log(below);
-  const date = dates[i]!;
   const gain =
     logDrawn(hole, date, old) -
     logDrawn(hole, date, drawn) -
@@ -57,7 +67,7 @@ export function reachFor(h: History, i: number, sampler: Reach, stream: RandomSt
 }
 
 /** Half in place, half out of it by one of the scales: whole years either way, then even within the year. */
-function draw({ settings }: Hole, sampler: Reach, stream: RandomStream): number {
+function draw({ settings }: Hole, sampler: Reach['draw'], stream: RandomStream): number {
   const t = sampler(stream.uniform());
   if (stream.uniform() < 0.5) return t;
   const scales = settings.outlier_scales_yr;

@@ -49,9 +49,9 @@ export function takeBack(h: History, saved: Saved): void {
   for (const [n, each] of numbersOf(h).entries()) each.set(saved.numbers[n]!);
 }
 
-/** Shares the hole and nothing else. */
-export function copyOfHistory(h: History): History {
-  const copy = emptyHistory(h.hole, { ...h.law });
+/** One like it in a hole like its own. */
+export function copyOfHistory(h: History, hole: History['hole']): History {
+  const copy = emptyHistory(hole, { ...h.law });
   const { memory, spare } = copy;
   takeBack(copy, roomToSave(h));
   copy.spare = spare;

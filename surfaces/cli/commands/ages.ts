@@ -13,7 +13,7 @@ import {
 } from '@stillstand/science/dating';
 import { type Command, type ExitCode, oneTable, type Words, WrongUse } from '../command.ts';
 import { type DatedDepth, datedDepths, inStates } from '../dated-depths.ts';
-import { numbersOf } from '../intervals.ts';
+import { numbersOf, stretchesOf } from '../intervals.ts';
 import { readPlainTable } from '../plain-table.ts';
 import { print, progress, sayJson, sayProblems, sayTable } from '../say.ts';
 
@@ -26,7 +26,9 @@ const DEEPEST = 200;
 export const ages: Command = {
   name: 'ages',
   summary: 'Gives ages at depths of one hole, from all its dates together.',
-  usage: ['ages TABLE.csv [--at 1.5,3,4.25] [--bottom 12.4] [--surface-year 2024] [--hiatus 3.1] [--json]'],
+  usage: [
+    'ages TABLE.csv [--at 1.5,3,4.25] [--bottom 12.4] [--surface-year 2024] [--hiatus 3.1] [--bed 1.2-1.4] [--json]',
+  ],
   options: {
     at: {
       type: 'string',
@@ -49,6 +51,11 @@ export const ages: Command = {
       value: 'DEPTHS',
       about: 'depths of erosional contacts, m: time may be missing there',
     },
+    bed: {
+      type: 'string',
+      value: 'DEPTHS',
+      about: 'beds laid down at once, as by a storm, top and base, m: they take no time',
+    },
     seed: { type: 'string', value: 'NUMBER', about: `seed of the random numbers; ${SEED} if not given` },
     draws: {
       type: 'string',
@@ -69,6 +76,8 @@ async function run(words: Words): Promise<ExitCode> {
   const path = oneTable(words, 'dated depths');
   const asked = depthsOf(words, 'at');
   const hiatuses = depthsOf(words, 'hiatus');
+  const bedsAsked = words.text('bed');
+  const beds = bedsAsked === undefined ? [] : stretchesOf('bed', bedsAsked, DEEPEST);
   const surface = groundOf(words);
   const least = words.number('bottom', { above: 0, max: DEEPEST }) ?? 0;
   const settings = settingsOf(words);
@@ -77,7 +86,7 @@ async function run(words: Words): Promise<ExitCode> {
   const dated = await datedDepths(table);
   if (dated.length === 0) return sayProblems(table.problems);
   const made = ageDepth(
-    { ...inStates(dated, hiatuses, seed), surface, bottom_m: Math.max(least, deepestOf(dated)) },
+    { ...inStates(dated, hiatuses, beds, seed), surface, bottom_m: Math.max(least, deepestOf(dated)) },
     settings,
     randomStream(seed),
     progress('ages against depth'),
@@ -157,7 +166,7 @@ function ageAt({ agesAt, depth_m: depths }: AgeDepth, depth_m: number): AgeAt {
 }
 
 function asJson(
-  { law, diagnostics, clocks, hiatuses, modes, depth_m }: AgeDepth,
+  { law, diagnostics, clocks, hiatuses, beds, modes, depth_m }: AgeDepth,
   at: readonly AgeAt[],
 ): object {
   return {
@@ -165,6 +174,7 @@ function asJson(
     ages_cal_bp: at,
     dates: clocks.map(({ kind: _, ...clock }) => clock),
     hiatuses,
+    beds,
     // Histories apart from each other that remain possible, at depths of their own; none where it is one.
     modes: modes.map(({ probability, age_cal_bp, clocks: dates }) => ({
       probability,
@@ -215,20 +225,26 @@ function sayAges(made: AgeDepth, at: readonly AgeAt[], dated: readonly DatedDept
     print(
       `Hiatus at ${id}: ${years(length_yr.median)} yr (95 % ${years(length_yr.lower95)} to ${years(length_yr.upper95)})`,
     );
+  for (const { id, age_cal_bp } of made.beds)
+    print(
+      `Bed at ${id}, laid down at once: ${years(age_cal_bp.median)} cal BP (95 % ${between(age_cal_bp.upper95, age_cal_bp.lower95)})`,
+    );
   if (made.modes.length > 1)
     print(`${twoHistories(made)}. The ages above are of both together; each by itself is in --json.`);
   print('Errors of single dates are ±1 sd. Ages are of the layers, from all dates together.');
 }
 
-const tooFew = (table: string, reason: string): Problem =>
-  problem({
+const tooFew = (table: string, reason: string): Problem => {
+  const isOfBeds = reason.startsWith('beds');
+  return problem({
     severity: 'error',
     code: 'ages-too-few',
     table,
     found: reason.split(';')[0] ?? reason,
-    expected: 'two dates at least, or one and the year of the ground',
-    fix: 'Date more depths, or give --surface-year.',
+    expected: isOfBeds ? 'sediment that took time' : 'two dates at least, or one and the year of the ground',
+    fix: isOfBeds ? 'Correct --bed.' : 'Date more depths, or give --surface-year.',
   });
+};
 
 const outside = (depths: readonly number[], foot: number): Problem =>
   problem({

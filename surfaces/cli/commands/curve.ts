@@ -24,8 +24,8 @@ import {
   UNREACHED,
 } from '@stillstand/output/words';
 import type { Band } from '@stillstand/science/base';
+import type { AgeConstraint } from '@stillstand/science/clocks';
 import {
-  type AgeConstraint,
   type CurvePoint,
   type CurveResult,
   type CurveSettings,

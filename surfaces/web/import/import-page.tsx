@@ -77,6 +77,10 @@ function chosen(sheet: TheirSheet, as: Kind | undefined): Chosen | null {
   return understood === null ? null : { sheet, ...understood };
 }
 
+/** Among dates come tables of slices with lead-210: they date too, and are no dates. */
+const likelier = (sheet: TheirSheet, as: Kind | undefined): Kind | undefined =>
+  as === 'dates' && understand(sheet, KNOWN)?.mapping.as === 'lead-profiles' ? 'lead-profiles' : as;
+
 function OneTable({
   theirs,
   first,
@@ -97,7 +101,7 @@ function OneTable({
     const before = leftOff(store.id, as);
     if (before?.theirs === theirs) return before;
     const sheetAt = theirs.sheets.indexOf(first);
-    const read = chosen(first, as);
+    const read = chosen(first, likelier(first, as));
     return {
       theirs,
       sheetAt,

@@ -3,8 +3,10 @@
  * depth, on a laptop and on a phone; what is asked is counted.
  */
 import assert from 'node:assert/strict';
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { test } from 'node:test';
-import { newDocument } from '@stillstand/campaign/document';
+import { newDocument, withRows } from '@stillstand/campaign/document';
 import type { Page } from 'playwright-core';
 import { atRest, devices, openCampaign } from '../browser/browser.ts';
 
@@ -185,5 +187,29 @@ test('a value that cannot be used is shown though its line is', async () => {
   await page.getByText(/1 with something wrong, 1 of them used without a value/).waitFor();
   assert.equal(await page.getByLabel(/LOI.*, line 3$/).inputValue(), '3.3x');
   assert.equal(await isWide(page), false);
+  assert.deepEqual(complaints, []);
+});
+
+test('a report of slices with lead-210: what it does not say is asked, and its profile is computed', async () => {
+  const { page, complaints } = await start({ width: 1440, height: 900 });
+  const hole = { hole: 'C1', method: 'hand' };
+  await openCampaign(page, withRows(newDocument('Marsh'), 'holes', [hole]));
+  await to(page, 'date');
+  const report = readFileSync(
+    join(import.meta.dirname, '..', '..', '..', 'campaign', 'import', 'fixtures', 'slices.csv'),
+    'utf8',
+  );
+  await choose(page, 'slices.csv', report);
+  assert.equal(await page.getByLabel('What it is about', { exact: true }).inputValue(), 'lead-profiles');
+  await decide(page, /Which core are these slices of/, 'C1');
+  await decide(page, /When was the core taken/, '2023-02-13');
+  await page.getByRole('heading', { name: '1 lead-210 profile to add' }).waitFor();
+  assert.equal(await isWide(page), false, 'slices');
+  await page.getByRole('button', { name: /^Add \d+ rows$/ }).click();
+  await page.getByRole('heading', { name: 'Import a table' }).waitFor({ state: 'detached' });
+  await page.evaluate(() => {
+    location.hash = `${location.hash.split('/').slice(0, 2).join('/')}/report`;
+  });
+  await page.getByText('Lead-210 profile C1 lead-210, hole C1').first().waitFor();
   assert.deepEqual(complaints, []);
 });

@@ -11,6 +11,7 @@ export const KIND_WORDS: Readonly<Record<Kind, string>> = {
   'calibration-curves': 'Calibration curve',
   dates: 'Dates',
   measurements: 'Measurements',
+  'lead-profiles': 'Lead-210 and caesium-137',
   points: 'Sea-level points',
   'published-points': 'Published sea-level points',
 };

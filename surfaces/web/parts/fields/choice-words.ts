@@ -7,6 +7,13 @@ const WORDS: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     maximum: 'maximum age (layer is younger)',
     minimum: 'minimum age (layer is older)',
   },
+  'points.age_from': {
+    determination: 'a date of its sample',
+    pooled: 'pooled dates of its sample',
+    between: 'between the dates above and below',
+    event: 'all dates of one event',
+    age_depth: 'age against depth in its hole',
+  },
 };
 
 /** Whether the schema’s own words already say what each choice means. */

@@ -3,7 +3,7 @@ import type { Problem } from '@stillstand/campaign/problems';
 import type { DateResult } from '@stillstand/campaign/results';
 import { readLimit } from '@stillstand/campaign/tables';
 import { AgeDensity, INKS, InkContext, LINE, type Theme, useInk } from '@stillstand/output/drawing';
-import { years } from '@stillstand/output/words';
+import { yearRange, years } from '@stillstand/output/words';
 import { memo } from 'react';
 import { Mark, printed } from '../../parts/index.ts';
 import { type Cells, isReportedAsF14C } from './age.ts';
@@ -46,6 +46,7 @@ export const DateRow = memo(function DateRow({
   const isShell = cell('known_age_ce') !== '' || cell('paired_with') !== '';
   const isF14C = isReportedAsF14C(row.cells);
   const measured = measuredWords(row.cells, date);
+  const countsFrom = cell('method') === 'radiocarbon' ? '' : cell('reference_year');
   return (
     <tr
       className={
@@ -71,6 +72,7 @@ export const DateRow = memo(function DateRow({
         {date === null || date.age_from === 'stated' ? null : (
           <span className="under">{date.age_from === 'density' ? 'age density' : 'computed'}</span>
         )}
+        {countsFrom === '' ? null : <span className="under">before {countsFrom}</span>}
       </td>
       <td className="lane">
         {date === null && problem === null && isShell ? (
@@ -154,6 +156,10 @@ export function measuredWords(cells: Cells, date: DateResult | null): string {
   const limit = readLimit(cell('value')) ?? { qualifier: cell('qualifier'), value: cell('value') };
   if (limit.qualifier === 'not_determined') return 'not determined';
   const value = numberWords(limit.value, isF14C);
+  const [middle, half] = [Number(limit.value), Number(cell('error'))];
+  const isRange = cell('error_shape') === 'uniform' && cell('method') !== 'radiocarbon';
+  if (limit.qualifier === '' && isRange && Number.isFinite(middle - half))
+    return yearRange(middle + half, middle - half);
   if (limit.qualifier === '') return `${value} ± ${numberWords(cell('error'), isF14C)}`;
   return `${limit.qualifier === 'less_than' ? '<' : '>'} ${value}`;
 }

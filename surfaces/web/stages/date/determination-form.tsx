@@ -19,6 +19,7 @@ const RADIOCARBON = [
   'marine_fraction',
   'marine_fraction_error',
   'delta13c_permil',
+  'event_group',
   'known_age_ce',
   'paired_with',
 ] as const;

@@ -170,7 +170,7 @@ function FirstRun({ onDemo }: { onDemo: () => void }) {
     <section className="first-run" aria-labelledby="first">
       <h2 id="first">Tour the app in two minutes</h2>
       <ol>
-        <li>Open the demo: an invented coast, six holes, 37 dates.</li>
+        <li>Open the demo: an invented coast, six holes, 39 dates.</li>
         <li>Walk the stages from the rig to the curve; a line above each says what it is for.</li>
         <li>On the curve, press a number: it shows every reading that made it.</li>
       </ol>

@@ -5,6 +5,7 @@ import { useState } from 'react';
 import { RejectionReason } from '../../claim/index.ts';
 import { Button, ColumnField, columnHelp, Field, Mark } from '../../parts/index.ts';
 import { type DocRow, useStore } from '../../store/index.ts';
+import { AgeSource, OWN_DATE } from './age-source.tsx';
 
 const KINDS: { kind: PointResult['kind']; words: string }[] = [
   { kind: 'index', words: 'fix the sea' },
@@ -130,6 +131,8 @@ export function MeaningFields({ row }: { row: DocRow }) {
     .filter((each) => each.cells['sample'] === cells['sample'])
     .map((each) => each.cells['lab_code'] ?? '');
   const kind = cells['kind'] ?? '';
+  const source = cells['age_from']?.trim() ?? '';
+  const isOneOfSeveral = codes.length > 1 && (source === '' || source === OWN_DATE);
   return (
     <div className="fields">
       <div className="wide">
@@ -139,7 +142,15 @@ export function MeaningFields({ row }: { row: DocRow }) {
       {kind === 'marine' ? null : field('lower')}
       {kind === 'terrestrial' ? null : field('upper')}
       {kind === 'index' ? [field('position'), field('compressible_below')] : null}
-      {codes.length > 1 || (cells['determination'] ?? '') !== '' ? field('determination', codes) : null}
+      <div className="wide">
+        <AgeSource
+          sample={cells['sample']?.trim() ?? ''}
+          value={source}
+          disabled={store.readOnly}
+          onChoose={(age_from) => edit({ age_from })}
+        />
+      </div>
+      {isOneOfSeveral || (cells['determination'] ?? '') !== '' ? field('determination', codes) : null}
     </div>
   );
 }

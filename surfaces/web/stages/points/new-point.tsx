@@ -1,14 +1,26 @@
-/** A new point from a dated sample that makes no claim yet. */
+/** A new point from a sample that makes no claim yet: a dated one, or one between dates. */
 import type { Results } from '@stillstand/campaign/results';
 import { useState } from 'react';
 import { Button, Dialog, Mark, printed, signed, useUnsaved } from '../../parts/index.ts';
 import { type Store, useStore } from '../../store/index.ts';
+import { AgeSource, BETWEEN, OWN_DATE } from './age-source.tsx';
 import { IndicatorField } from './meaning-fields.tsx';
 
 /** Dated samples without a point, as the results have them. */
-export function samplesWithout(results: Results, store: Store): Results['samples'] {
+export const samplesWithout = (results: Results, store: Store): Results['samples'] =>
+  unclaimed(results, store).filter(({ dated }) => dated);
+
+function unclaimed(results: Results, store: Store): Results['samples'] {
   const claimed = new Set(store.rows('points').map((row) => row.cells['sample']?.trim()));
-  return results.samples.filter((sample) => sample.dated && !claimed.has(sample.sample));
+  return results.samples.filter(({ sample }) => !claimed.has(sample));
+}
+
+/** Those without a date in a hole that has dates: they can be as old as their depth says. */
+function amongDates(results: Results, store: Store): Results['samples'] {
+  const holes = new Set(results.dates.map(({ hole }) => hole));
+  return unclaimed(results, store).filter(
+    ({ dated, hole, depth_m }) => !dated && hole !== null && depth_m !== null && holes.has(hole),
+  );
 }
 
 export function NewPoint({
@@ -22,7 +34,9 @@ export function NewPoint({
 }) {
   const store = useStore();
   const samples = samplesWithout(results, store);
+  const undated = amongDates(results, store);
   const [sample, setSample] = useState<string | null>(samples.length === 1 ? samples[0]!.sample : null);
+  const [source, setSource] = useState(OWN_DATE);
   const [cells, setCells] = useState<Record<string, string>>({ indicator: '' });
   useUnsaved(Object.values(cells).some((typed) => typed !== ''));
   const make = (): void => {
@@ -33,7 +47,7 @@ export function NewPoint({
       ...cells,
       point: label,
       sample,
-      age_from: 'determination',
+      age_from: source,
       status: 'accepted',
     });
     onMade(label);
@@ -48,39 +62,37 @@ export function NewPoint({
         </Button>
       }
     >
-      {samples.length === 0 ? (
+      {samples.length === 0 && undated.length === 0 ? (
         <p>
           Every dated sample has its point already. Date a sample first, or delete a point to make it again.
         </p>
       ) : (
         <div className="new-point">
-          <fieldset>
-            <legend>Dated sample without a point</legend>
-            <ul>
-              {samples.map((each) => (
-                <li key={each.sample}>
-                  <label>
-                    <input
-                      type="radio"
-                      name="sample"
-                      checked={sample === each.sample}
-                      onChange={() => setSample(each.sample)}
-                    />
-                    <span>
-                      <b>{each.sample}</b> {each.material ?? ''}
-                      <br />
-                      <span className="quiet">
-                        {each.elevation_m === null
-                          ? 'no elevation: its hole lacks one'
-                          : `at ${signed(each.elevation_m.value, 2)} m`}
-                        {datesOf(results, each.sample)}
-                      </span>
-                    </span>
-                  </label>
-                </li>
-              ))}
-            </ul>
-          </fieldset>
+          {samples.length === 0 ? null : (
+            <Choice
+              legend="Dated sample without a point"
+              samples={samples}
+              results={results}
+              chosen={sample}
+              onChoose={(chosen) => {
+                setSample(chosen);
+                setSource(OWN_DATE);
+              }}
+            />
+          )}
+          {undated.length === 0 ? null : (
+            <Choice
+              legend="Sample without a date, in a hole that has dates"
+              samples={undated}
+              results={results}
+              chosen={sample}
+              onChoose={(chosen) => {
+                setSample(chosen);
+                setSource(BETWEEN);
+              }}
+            />
+          )}
+          {sample === null ? null : <AgeSource sample={sample} value={source} onChoose={setSource} />}
           <IndicatorField
             value={cells['indicator'] ?? ''}
             onChoose={(chosen) => setCells({ ...cells, ...chosen })}
@@ -92,6 +104,50 @@ export function NewPoint({
         </div>
       )}
     </Dialog>
+  );
+}
+
+function Choice({
+  legend,
+  samples,
+  results,
+  chosen,
+  onChoose,
+}: {
+  legend: string;
+  samples: Results['samples'];
+  results: Results;
+  chosen: string | null;
+  onChoose: (sample: string) => void;
+}) {
+  return (
+    <fieldset>
+      <legend>{legend}</legend>
+      <ul>
+        {samples.map((each) => (
+          <li key={each.sample}>
+            <label>
+              <input
+                type="radio"
+                name="sample"
+                checked={chosen === each.sample}
+                onChange={() => onChoose(each.sample)}
+              />
+              <span>
+                <b>{each.sample}</b> {each.material ?? ''}
+                <br />
+                <span className="quiet">
+                  {each.elevation_m === null
+                    ? 'no elevation: its hole lacks one'
+                    : `at ${signed(each.elevation_m.value, 2)} m`}
+                  {datesOf(results, each.sample)}
+                </span>
+              </span>
+            </label>
+          </li>
+        ))}
+      </ul>
+    </fieldset>
   );
 }
 

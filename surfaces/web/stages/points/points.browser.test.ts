@@ -126,6 +126,66 @@ test('a part gets a shape and a group; a point is rejected with its reason', asy
   await page.locator('.point-list .rejected', { hasText: 'P-T3-08' }).waitFor({ state: 'hidden' });
 });
 
+test('a point says where its age comes from; each source moves its age or says what it lacks', async () => {
+  await page.goto(`${home}/points?point=P-T3-08`);
+  await page.locator('.slide svg').waitFor();
+  const source = page.getByLabel('Source of the age', { exact: true });
+  assert.deepEqual(await source.locator('option').allTextContents(), [
+    'not stated',
+    'a date of its sample',
+    'age against depth in its hole',
+    'pooled dates of its sample',
+    'between the dates above and below',
+    'all dates of one event',
+  ]);
+  assert.equal(await source.inputValue(), 'determination');
+  // Its sample has two dates, and the one it takes is named.
+  await page.getByLabel('Determination', { exact: true }).waitFor();
+  const age = async (): Promise<string> => await words(page.locator('.one-point > header .quiet'));
+  const own = await age();
+  assert.match(own, /by INV-2479/);
+  await source.selectOption('between');
+  await page.getByText('between the nearest dates above and below it in hole T3').waitFor();
+  await page.locator('.one-point header', { hasText: /by INV-\d+ to INV-\d+/ }).waitFor();
+  assert.notEqual(await age(), own);
+  await page.locator('.one-point > header .traced').first().click();
+  await page.getByText('every year between the two dates as likely').waitFor();
+  await page.keyboard.press('Escape');
+  await source.selectOption('event');
+  await page.getByText('No date of T3-08 belongs to an event').waitFor();
+  await source.selectOption('pooled');
+  await page.getByText('No date of T3-08 is pooled').waitFor();
+  await source.selectOption('age_depth');
+  await page.getByText('The age of its depth, from all dates of hole T3 together.').waitFor();
+  // Its own date stands in until the ages of the hole are there.
+  await page.locator('.one-point > header', { hasText: 'by INV-2479 for now' }).waitFor();
+  await allSaved(page);
+  await page.reload();
+  assert.equal(await source.inputValue(), 'age_depth', 'it is written');
+  await source.selectOption('determination');
+  await page.locator('.one-point header', { hasText: 'by INV-2479' }).waitFor();
+  assert.equal(await age(), own);
+});
+
+test('an undated sample is offered with the years between its neighbours, which must be in order', async () => {
+  await page.goto(`${home}/points`);
+  await page.locator('.slide svg').waitFor();
+  await page.getByRole('button', { name: /^New point/ }).click();
+  const dialog = page.getByRole('dialog', { name: 'New point' });
+  const undated = dialog.getByRole('group', { name: 'Sample without a date, in a hole that has dates' });
+  await undated.getByLabel(/^T2-04/).check();
+  assert.equal(await dialog.getByLabel('Source of the age', { exact: true }).inputValue(), 'between');
+  await dialog
+    .getByLabel('Kind of deposit', { exact: true })
+    .selectOption('marine limiting (subtidal mud, shell, coral)');
+  await dialog.getByRole('button', { name: 'Make the point' }).click();
+  await page.getByRole('heading', { name: 'P-T2-04' }).waitFor();
+  // The lump of peat above it is older than the peat below.
+  await page.locator('.one-point', { hasText: 'INV-2423 to be older than INV-2419' }).waitFor();
+  await page.keyboard.press('Control+z');
+  await page.locator('.point-list').getByText('P-T2-04').waitFor({ state: 'hidden' });
+});
+
 test('a tidal range entered on Plan moves a point, which says by what; many annual means are folded', async () => {
   const folder = join(import.meta.dirname, '..', '..', '..', '..', 'demo', 'campaign');
   const tables = readdirSync(folder)

@@ -152,10 +152,14 @@ function OnePoint({
     <article className="one-point" aria-label={`Point ${labelOf(row)}`}>
       <header>
         <h2>{labelOf(row)}</h2>
-        <Words row={row} point={point} />
+        <Words row={row} point={point} results={results} />
       </header>
       {point === null || results === null || campaign === null ? (
-        <NotMade isComputed={results !== null} problems={own} />
+        <NotMade
+          isComputed={results !== null}
+          isByDepth={row.cells['age_from']?.trim() === 'age_depth'}
+          problems={own}
+        />
       ) : (
         <Shown key={point.point} row={row} point={point} results={results} campaign={campaign} />
       )}
@@ -173,7 +177,7 @@ function OnePoint({
   );
 }
 
-function Words({ row, point }: { row: DocRow; point: PointResult | null }) {
+function Words({ row, point, results }: { row: DocRow; point: PointResult | null; results: Results | null }) {
   const sample = row.cells['sample'] ?? '';
   if (point === null) return <p className="quiet">Sample {sample}</p>;
   const { older95_cal_bp: older, younger95_cal_bp: younger, median_cal_bp: median } = point.age;
@@ -186,28 +190,50 @@ function Words({ row, point }: { row: DocRow; point: PointResult | null }) {
       ) : (
         <>
           ;{' '}
-          <Traced id={traceId.date(point.lab_code)}>
+          <Traced id={dateOf(row, point, point.lab_code, results)}>
             {printed(median, 0)} cal BP ({printed(older, 0)} to {printed(younger, 0)})
           </Traced>{' '}
-          by <span className="code">{point.lab_code}</span>
+          {point.by_depth ? (
+            'by its depth'
+          ) : (
+            <>
+              by <span className="code">{point.lab_code}</span>
+              {row.cells['age_from']?.trim() === 'age_depth' ? ' for now' : ''}
+            </>
+          )}
         </>
       )}
     </p>
   );
 }
 
+/** Depths, events and pooled dates have ages of their own, under their names; every other age is that of a date or of two. */
+function dateOf(row: DocRow, point: PointResult, code: string, results: Results | null) {
+  if (point.by_depth) return traceId.date(`${point.sample} by depth`);
+  const source = row.cells['age_from']?.trim();
+  if (results?.dates.some(({ lab_code }) => lab_code === code)) return traceId.date(code);
+  if (source === 'event') return traceId.event(code);
+  return source === 'pooled' ? traceId.pooled(code) : traceId.date(code);
+}
+
 function NotMade({
   isComputed,
+  isByDepth,
   problems,
 }: {
   isComputed: boolean;
+  isByDepth: boolean;
   problems: readonly { found: string; expected: string; fix: string }[];
 }) {
   if (!isComputed) return <p role="status">Computing what it says of the sea.</p>;
   return (
     <Plate state="caution" word="Not made">
       {problems.length === 0 ? (
-        <p>It is computed as soon as its meaning is stated.</p>
+        <p>
+          {isByDepth
+            ? 'Its age waits for those of its hole against depth, which are computed with the curve.'
+            : 'It is computed as soon as its meaning is stated.'}
+        </p>
       ) : (
         problems.map((problem) => (
           <p key={problem.expected + problem.found}>

@@ -187,7 +187,7 @@ test('figures, GeoJSON and print', async () => {
     features: unknown[];
   };
   assert.equal(geojson.type, 'FeatureCollection');
-  assert.equal(geojson.features.length, 6 + 34);
+  assert.equal(geojson.features.length, 6 + 35);
 
   // Only one figure, so that the test does not draw thirty pictures; the choice makes the report anew.
   await page.getByText('Figures', { exact: true }).click();

@@ -1,6 +1,6 @@
 /** Ages against depth, hole by hole: what all its dates together say, and which of them does not fit. */
 import type { Results } from '@stillstand/campaign/results';
-import { LEAST_DATES } from '@stillstand/campaign/steps';
+import { LEAST_DATES, LEAST_WITH_GROUND } from '@stillstand/campaign/steps';
 import { type AgeScaleName, placedDates } from '@stillstand/output/figures';
 import { memo, useEffect, useMemo } from 'react';
 import { type Computation, useAgesWanted, useComputation } from '../../../compute/index.ts';
@@ -22,6 +22,7 @@ export function DepthPage({ params }: StageProps) {
   const shown = asked !== null && holes.has(asked) ? asked : fullest(holes);
   useAgesWanted(shown);
   const navigate = useNavigate();
+  const store = useStore();
   if (results === null) return <p role="status">Dating the samples…</p>;
   if (shown === null) {
     return (
@@ -30,6 +31,9 @@ export function DepthPage({ params }: StageProps) {
       </p>
     );
   }
+  const isLiving = store
+    .rows('holes')
+    .some(({ cells }) => cells['hole'] === shown && cells['top_is_ground'] === 'yes');
   return (
     <div className="against-depth">
       <nav aria-label="Holes with dates">
@@ -48,7 +52,7 @@ export function DepthPage({ params }: StageProps) {
         key={shown}
         params={params}
         hole={shown}
-        isEnough={(holes.get(shown) ?? 0) >= LEAST_DATES}
+        isEnough={(holes.get(shown) ?? 0) >= (isLiving ? LEAST_WITH_GROUND : LEAST_DATES)}
         results={results}
         state={state}
         isFormer={formerAges.has(shown)}

@@ -75,11 +75,17 @@ function NoHistory({
   isEnough,
   state,
 }: { isAsked: boolean } & Pick<Props, 'hole' | 'isEnough' | 'state'>) {
-  if (!isEnough) return <p>Ages between the dates take three dates in use, at known depths.</p>;
+  if (!isEnough)
+    return (
+      <p>
+        Ages between the dates take three dates in use at known depths; two in a hole that begins at the
+        living ground.
+      </p>
+    );
   if (!isAsked) return <p>The dates are drawn alone. Ages between them are modelled on request.</p>;
   if (state === 'failed') return <p role="status">The computation stopped before the ages were modelled.</p>;
   if (state === 'final')
-    return <p role="status">No age is modelled: three dates have to be in use that date their layers.</p>;
+    return <p role="status">No age is modelled: too few dates are in use that date their layers.</p>;
   return (
     <p role="status">
       Ages between the dates are computed until the chains agree. <SoFar hole={hole} />
@@ -100,7 +106,7 @@ function Former({ hole, state, isEnough }: Pick<Props, 'hole' | 'state' | 'isEno
             A new one is computed until its chains agree. <SoFar hole={hole} />
           </>
         ) : (
-          'Fewer than three dates are in use now, so it is removed.'
+          'Too few dates are in use now, so it is removed.'
         )}
       </span>
     </p>

@@ -95,6 +95,7 @@ export function LayerPanel({
           environments.map((e) => e.word),
         )}
         {field('organic', 'Organic matter')}
+        {field('event_bed', 'Laid down at once')}
       </div>
       <WordsField
         name="Structures"

@@ -1,0 +1,72 @@
+/**
+ * Dates of a hole that share an error with others, of a reservoir or of doses measured together, given that error: so it
+ * enters a curve once, however many holes and points it is in. Out of place a date knows nothing of it.
+ */
+import {
+  ageOfDateInWalk,
+  giveDateInWalk,
+  logOfDateInWalk,
+  shiftWalk,
+  unshiftWalk,
+} from '@stillstand/science/dating';
+import { logAgeGiven } from '../problem/age-prior.ts';
+import type { SharedDate } from './histories.ts';
+import type { WalkInCurve } from './walks.ts';
+
+const logInPlace = ({ prior }: SharedDate, age_cal_bp: number, shift: number): number =>
+  logAgeGiven(prior, age_cal_bp, shift) - prior.shared.log_mass;
+
+/** Log likelihood of the dates in one group of errors, their ages as they are, at an error in its sds. */
+export function logOfSharedDates(walks: readonly WalkInCurve[], group: string, shift: number): number {
+  let sum = 0;
+  for (const { of, walk } of walks)
+    for (const each of of.shared) {
+      if (each.prior.shared.group !== group) continue;
+      const age = ageOfDateInWalk(walk, each.date);
+      sum += logOfDateInWalk(walk, each.date, age, logInPlace(each, age, shift));
+    }
+  return sum;
+}
+
+/**
+ * Shifts the holes with such dates by as many years as the error says of them when it changes, and returns how much that
+ * changes the log density of all but the heights; −∞ where one of them cannot be. `unshiftHoles` takes it back, all of them.
+ */
+export function shiftHoles(
+  walks: readonly WalkInCurve[],
+  group: string,
+  before: number,
+  after: number,
+): number {
+  let sum = -logOfSharedDates(walks, group, before);
+  for (const { of, walk } of walks) {
+    const ours = of.shared.filter(({ prior }) => prior.shared.group === group);
+    if (ours.length === 0) continue;
+    const loading_yr = ours.reduce((total, { prior }) => total + prior.shared.loading_yr, 0) / ours.length;
+    const apart = new Set(ours.map(({ date }) => date));
+    sum += shiftWalk(walk, -loading_yr * (after - before), (date) => apart.has(date));
+  }
+  return sum + logOfSharedDates(walks, group, after);
+}
+
+export function unshiftHoles(walks: readonly WalkInCurve[], group: string): void {
+  for (const each of walks) if (isOfHoles([each], group)) unshiftWalk(each.walk);
+}
+
+export const isOfHoles = (walks: readonly WalkInCurve[], group: string): boolean =>
+  walks.some(({ of }) => of.shared.some(({ prior }) => prior.shared.group === group));
+
+/** Gives the dates the errors as they are. */
+export function giveSharedDates(
+  walks: readonly WalkInCurve[],
+  groups: readonly string[],
+  errors: Float64Array,
+): void {
+  for (const { of, walk, given } of walks)
+    of.shared.forEach((each, k) => {
+      const shift = errors[groups.indexOf(each.prior.shared.group)]!;
+      if (given[k] === shift) return;
+      given[k] = shift;
+      giveDateInWalk(walk, each.date, (age) => logInPlace(each, age, shift));
+    });
+}
