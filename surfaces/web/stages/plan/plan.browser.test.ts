@@ -225,6 +225,7 @@ test('the map opens a hole, and a site and a planned hole are added', async () =
   await dialog
     .getByRole('button', { name: /the other side of the equator\), \d+ m from the others$/ })
     .click();
+  await dialog.getByText(/the nearest of the others\.$/).waitFor({ state: 'hidden' });
   assert.equal(await position.inputValue(), '−46.411, −121.313');
   // What cannot be read says why.
   await position.fill('46 61 S 121 18.78 W');
