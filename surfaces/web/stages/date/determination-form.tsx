@@ -94,7 +94,7 @@ export function DeterminationForm({
       key={column}
       table="determinations"
       column={column}
-      name={column === 'value' ? nameOfValue(method, isF14C) : capital(columnName('determinations', column))}
+      name={nameOf(column, draft)}
       value={row.cells[column] ?? ''}
       disabled={isReadOnly}
       {...(column === 'sample' ? { labels: samples } : {})}
@@ -167,7 +167,13 @@ export function DeterminationForm({
   );
 }
 
-function nameOfValue(method: string, isF14C: boolean): string {
-  if (isF14C) return 'F14C';
-  return method === 'radiocarbon' ? 'Conventional age' : 'Age before 1950';
+/** An age counts back from 1950 or a year of its own; the error of a range is half of it. */
+function nameOf(column: string, cells: Cells): string {
+  const isRadiocarbon = cells['method']?.trim() === 'radiocarbon';
+  if (column === 'value') {
+    if (isReportedAsF14C(cells)) return 'F14C';
+    return isRadiocarbon ? 'Conventional age' : `Age before ${cells['reference_year']?.trim() || '1950'}`;
+  }
+  const isRange = !isRadiocarbon && cells['error_shape']?.trim() === 'uniform';
+  return column === 'error' && isRange ? 'Half of the range' : capital(columnName('determinations', column));
 }
