@@ -571,7 +571,7 @@ export const schemas = {
     value: requiredUnless(
       AGE_ELSEWHERE,
       number(
-        'radiocarbon: conventional age, 14C yr BP (below 0 after 1950), or F14C; otherwise calendar age, yr before 1950. Empty: the age is computed from the measurements of the sample, or is its age_density',
+        'radiocarbon: conventional age, 14C yr BP (below 0 after 1950), or F14C; otherwise calendar age, yr before 1950. Empty: the age is computed from the measurements of the sample, or is its age density',
         'yr',
         { min: -6000, max: 1000000 },
       ),

@@ -45,9 +45,9 @@ function laneOf(of: readonly MeasurementResult[]): Lane {
   const { property, unit } = of[0]!;
   const numbers = of.flatMap(({ value }) => value ?? []);
   const [least, most] = numbers.length === 0 ? [0, 1] : [Math.min(...numbers), Math.max(...numbers)];
-  // An error bar may widen the scale by a quarter, or as the error bars of most do; what is longer is cut off at the edge.
-  const bars = of.flatMap(({ sigma }) => (sigma === null ? [] : 2 * sigma)).sort((a, b) => a - b);
-  const usual = bars[Math.floor(bars.length / 2)] ?? 0;
+  // An error bar may widen the scale by a quarter, or as those of more than half of the values do; what is longer is cut off at the edge.
+  const bars = of.map(({ sigma }) => 2 * (sigma ?? 0)).sort((a, b) => a - b);
+  const usual = bars[Math.floor((bars.length - 1) / 2)] ?? 0;
   const reach = (end: number, sign: 1 | -1): number => {
     const ends = of.flatMap(({ value, sigma }) => (value === null ? [] : value + sign * 2 * (sigma ?? 0)));
     const wide = sign * Math.max(...ends.map((x) => sign * x), sign * end);

@@ -228,7 +228,7 @@ test('a sample gets the next free label and lies within its core', () => {
   const core = seen(at, 'T2').layers[0]!.pieces[0]!.core;
   const [id] = carryOut(at, placeSample('T2', core, 9, at.rows('samples'), 'm'))!;
   const { cells } = at.rows('samples').find((r) => r.row_id === id)!;
-  assert.deepEqual([cells['sample'], cells['top'], cells['bottom']], ['T2-10', '1.01 m', '1.03 m']);
+  assert.deepEqual([cells['sample'], cells['top'], cells['bottom']], ['T2-11', '1.01 m', '1.03 m']);
 });
 
 test('lengths written in any unit are read back within what the tape shows (fast-check seed 5)', () => {
