@@ -1,7 +1,7 @@
 /** Where breaks of the rate are looked for, and room to weigh the places. */
 import { log } from '@stillstand/science/base';
 import type { Problem } from '../problem/problem.ts';
-import type { Rates } from '../process/rates.ts';
+import { copyWith, type Rates } from '../process/rates.ts';
 import { breakRange } from './rates.ts';
 
 /** Bins of even width over the ages at which the rate may change. */
@@ -26,7 +26,7 @@ export function breakRoom({ settings }: Problem, rates: Rates): BreakRoom | null
   if (settings.rate_model.changes === 0) return null;
   const { from_ka, to_ka } = breakRange(settings);
   const width_ka = (to_ka - from_ka) / BINS;
-  const room = (): Rates => ({ ...rates, break_ka: new Float64Array(rates.break_ka.length) });
+  const room = (): Rates => copyWith(rates, new Float64Array(rates.break_ka.length));
   return {
     from_ka,
     width_ka,

@@ -6,7 +6,7 @@
  */
 import type { Problem } from '../problem/problem.ts';
 import { breakLikelihoods } from '../process/break-likelihood.ts';
-import type { Rates } from '../process/rates.ts';
+import { copyOf, copyWith, type Rates } from '../process/rates.ts';
 import type { Chain } from './chain.ts';
 import { breakRange } from './rates.ts';
 
@@ -28,7 +28,7 @@ export function oneBreak({ settings }: Problem, rates: Rates): OneBreak | null {
   return {
     age_ka,
     log_ratio: new Float64Array(AGES),
-    within: { ...rates, break_ka: new Float64Array(1) },
+    within: copyWith(rates, new Float64Array(1)),
   };
 }
 
@@ -47,7 +47,8 @@ export function keepOneBreak(
   columns: readonly Float64Array[],
   at: number,
 ): void {
-  const jumping = { ...chain.rates, jump_sd_m: JUMP_SD_M };
+  const jumping = copyOf(chain.rates);
+  jumping.jump_sd_m = JUMP_SD_M;
   breakLikelihoods(chain.messages, jumping, room.within, room.age_ka, room.log_ratio);
   for (let k = 0; k < AGES; k++) columns[k]![at] = room.log_ratio[k]!;
 }

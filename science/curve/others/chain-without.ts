@@ -29,8 +29,16 @@ export function chainWithout(chain: Chain, i: number, stream: RandomStream): Cha
   const variance_m2 = limits.all.variance_m2.slice();
   variance_m2[i] = Infinity;
   const { order, place } = limits.all;
+  // Each number by itself: see `copyWith` of `process/rates.ts`.
+  const { log_rate_sd, log_length, slowing, breaks, sweeps, adapting, logScale } = chain;
   return {
-    ...chain,
+    log_rate_sd,
+    log_length,
+    slowing,
+    breaks,
+    sweeps,
+    adapting,
+    logScale,
     problem,
     scatter,
     stream,

@@ -36,16 +36,29 @@ export const roomToSave = (h: History): Saved => ({
   numbers: numbersOf(h).map((each) => each.slice()),
 });
 
+type WithLaw = Kept & { law: History['law'] };
+
+/** Number by number: no two share one. */
+function keep(from: WithLaw, to: WithLaw): void {
+  to.state = from.state;
+  to.ground_cal_bp = from.ground_cal_bp;
+  to.ofProfiles = from.ofProfiles;
+  to.variation = from.variation;
+  to.memory = from.memory;
+  to.spare = from.spare;
+  to.law.mean = from.law.mean;
+  to.law.log_variation = from.law.log_variation;
+  to.law.log_persistence = from.law.log_persistence;
+}
+
 export function save(h: History, into: Saved): void {
-  Object.assign(into, keptOf(h));
-  Object.assign(into.law, h.law);
+  keep(h, into);
   for (const [n, each] of numbersOf(h).entries()) into.numbers[n]!.set(each);
 }
 
 /** A memory is written only while it is the spare one: the one taken back is as it was. */
 export function takeBack(h: History, saved: Saved): void {
-  Object.assign(h, keptOf(saved));
-  Object.assign(h.law, saved.law);
+  keep(saved, h);
   for (const [n, each] of numbersOf(h).entries()) each.set(saved.numbers[n]!);
 }
 
