@@ -1,17 +1,13 @@
 /** The age of a sample that nobody dated, from the nearest dates above and below it in its hole. */
 import type { Campaign } from '@stillstand/campaign/document';
 import { traceId } from '@stillstand/campaign/results';
-import {
-  ageBetween,
-  type Calibration,
-  calibrationSets,
-  type NotCalibrated,
-} from '@stillstand/science/dating';
+import { ageBetween, type Calibration, type NotCalibrated } from '@stillstand/science/dating';
 import type { Samples } from '../hole/samples.ts';
 import type { Runner } from '../runner/runner.ts';
 import { type Known, step } from '../runner/step.ts';
 import { tellBetween } from '../words/dates.ts';
 import { type Dated, type Dates, roleOf } from './dates.ts';
+import { densityOf, distributionOf } from './distribution.ts';
 
 const between = step(
   'between two dates',
@@ -45,16 +41,13 @@ export function dateBetween(
   const known = run.untold(between, { older: below.date, younger: above.date });
   const age = known.value;
   if (age.kind !== 'calibrated') return `${below.code} to be older than ${above.code}: ${age.reason}`;
-  const { kind: _, ...distribution } = age;
   const value: Dated = {
-    age: { kind: 'density', from_cal_bp: age.from_cal_bp, density: age.density },
+    age: densityOf(age),
     result: {
       ...below.date.value.result,
-      ...distribution,
+      ...distributionOf(age),
       lab_code: name,
       sample,
-      sets_68: calibrationSets(age, 0.683),
-      sets_95: calibrationSets(age, 0.954),
     },
   };
   return run.part(traceId.date(name), value, tellBetween(name, value.result), [above.date, below.date]);

@@ -2,17 +2,13 @@
 import { type HoleHistory, traceId } from '@stillstand/campaign/results';
 import type { HoleOfClocks } from '@stillstand/science/clocks';
 import type { AgeOfHole } from '@stillstand/science/curve';
-import {
-  ageOfDraws,
-  type Calibration,
-  calibrationSets,
-  type NotCalibrated,
-} from '@stillstand/science/dating';
+import { ageOfDraws, type Calibration, type NotCalibrated } from '@stillstand/science/dating';
 import type { PlacedSample } from '../hole/placed-sample.ts';
 import type { Runner } from '../runner/runner.ts';
 import { type Known, step } from '../runner/step.ts';
 import { tellByDepth } from '../words/dates.ts';
 import type { Dated } from './dates.ts';
+import { densityOf, distributionOf } from './distribution.ts';
 
 /** A hole whose ages against depth were asked for. */
 export interface HoleByDepth {
@@ -60,21 +56,18 @@ export function ageByDepth(
   if (depth_draws === null || depth_m === null) return `a depth of ${name} in ${hole}`;
   const age = run.untold(ageOfSample, { history, sample: run.plain(name) }).value;
   if (age.kind !== 'calibrated') return `ages of ${hole} that reach down to ${name}`;
-  const { kind: _, ...distribution } = age;
   const own = dateOf.get(name) ?? null;
   const like = own === null ? [...dates.values()][0] : dates.get(own);
   if (like === undefined) return `a date in ${hole}`;
   const code = own ?? `${name} by depth`;
   const value: Dated = {
-    age: { kind: 'density', from_cal_bp: age.from_cal_bp, density: age.density },
+    age: densityOf(age),
     result: {
       ...like.value.result,
-      ...distribution,
+      ...distributionOf(age),
       lab_code: code,
       sample: name,
       hole,
-      sets_68: calibrationSets(age, 0.683),
-      sets_95: calibrationSets(age, 0.954),
     },
   };
   return {

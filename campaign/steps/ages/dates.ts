@@ -8,7 +8,6 @@ import {
   ageBound,
   type Calibration,
   calibrate,
-  calibrationSets,
   mixedCurve,
   type NotCalibrated,
   type PooledAge,
@@ -24,6 +23,7 @@ import { complainOfMeasurements } from './against-measurements.ts';
 import { type AgeDensity, ageDensities } from './age-densities.ts';
 import { calendarAge, calendarConstraint, complainOfSharedPart } from './calendar-age.ts';
 import { conventionalAge, isLimit } from './conventional-age.ts';
+import { densityOf, distributionOf } from './distribution.ts';
 import { type GivenAge, givenAge } from './given-age.ts';
 import { agesOfMeasurements } from './measured-age.ts';
 import { type OwnCurve, type OwnCurves, ownCurves, rowsBetween } from './own-curves.ts';
@@ -149,17 +149,14 @@ const pooledDate = step(
     const age = { ...firstAge, c14_age: pooled.c14_age, error_yr: pooled.error_yr };
     const layer = calibrate(age, firstAge.curve);
     if (layer.kind !== 'calibrated') return null;
-    const { kind, ...distribution } = layer;
     return {
       age,
       result: {
         ...first,
-        ...distribution,
+        ...distributionOf(layer),
         lab_code: group,
         value: pooled.c14_age,
         error: pooled.error_yr,
-        sets_68: calibrationSets(layer, 0.683),
-        sets_95: calibrationSets(layer, 0.954),
       },
     };
   },
@@ -433,7 +430,7 @@ function dateOne(
   const rejected = row.status === 'rejected';
   const age: AgeConstraint =
     role !== 'direct' || curve?.months !== undefined || years !== null
-      ? { kind: 'density', from_cal_bp: layer.from_cal_bp, density: layer.density }
+      ? densityOf(layer)
       : curve === null || measured === null
         ? calendarConstraint(row, layer)
         : {
@@ -468,14 +465,7 @@ function dateOne(
       sequence: null,
       status: rejected ? 'rejected' : 'accepted',
       reason: row.reason,
-      median_cal_bp: layer.median_cal_bp,
-      mean_cal_bp: layer.mean_cal_bp,
-      sd_yr: layer.sd_yr,
-      sets_68: calibrationSets(layer, 0.683),
-      sets_95: calibrationSets(layer, 0.954),
-      truncated: layer.truncated,
-      from_cal_bp: layer.from_cal_bp,
-      density: layer.density,
+      ...distributionOf(layer),
     },
   };
 }

@@ -2,12 +2,13 @@
 import type { Campaign } from '@stillstand/campaign/document';
 import { traceId } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
-import { calibrationSets, type NotCalibrated, type SameEvent, sameEvent } from '@stillstand/science/dating';
+import { type NotCalibrated, type SameEvent, sameEvent } from '@stillstand/science/dating';
 import { complaints } from '../complaint.ts';
 import type { Runner } from '../runner/runner.ts';
 import { type Known, step } from '../runner/step.ts';
 import { tellEvent } from '../words/dates.ts';
 import type { Dated, Dates } from './dates.ts';
+import { densityOf, distributionOf } from './distribution.ts';
 
 const eventDate = step('event', ({ dates }: { dates: readonly Dated[] }): SameEvent | NotCalibrated =>
   sameEvent(dates.flatMap(({ age }) => (age?.kind === 'radiocarbon' ? [age] : []))),
@@ -49,15 +50,12 @@ export function withEvents(run: Runner, campaign: Campaign, dates: Dates): Dates
         'ages of one year within their errors, those of the curve and ΔR included (p of at least 0.05)',
         'They are combined as asked. Old wood and reworked shells are too old: look at the samples, and remove from the group what is not of the event.',
       );
-    const { kind: _, ...distribution } = answer.age;
     const value: Dated = {
-      age: { kind: 'density', from_cal_bp: answer.age.from_cal_bp, density: answer.age.density },
+      age: densityOf(answer.age),
       result: {
         ...parts[0]!.value.result,
-        ...distribution,
+        ...distributionOf(answer.age),
         lab_code: event,
-        sets_68: calibrationSets(answer.age, 0.683),
-        sets_95: calibrationSets(answer.age, 0.954),
       },
     };
     events.set(event, run.part(traceId.date(event), value, tellEvent(event, answer), [known]));

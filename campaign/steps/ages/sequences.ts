@@ -5,17 +5,13 @@
 import type { Campaign } from '@stillstand/campaign/document';
 import { traceId } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
-import {
-  calibrationSets,
-  matchSequence,
-  type NotCalibrated,
-  type Sequence,
-} from '@stillstand/science/dating';
+import { matchSequence, type NotCalibrated, type Sequence } from '@stillstand/science/dating';
 import { complaints } from '../complaint.ts';
 import type { Runner } from '../runner/runner.ts';
 import { step } from '../runner/step.ts';
 import { tellInSequence, tellSequence } from '../words/sequences.ts';
 import type { Dated, Dates } from './dates.ts';
+import { densityOf, distributionOf } from './distribution.ts';
 import { doubts, usableMembers } from './sequence-problems.ts';
 
 type Member = Row<'sequences'>;
@@ -100,15 +96,12 @@ export function withSequences(run: Runner, campaign: Campaign, dates: Dates): Da
     }
     for (const [i, { determination }] of members.entries()) {
       const { age } = answer.members[i]!;
-      const { kind: _, ...distribution } = age;
       const value: Dated = {
-        age: { kind: 'density', from_cal_bp: age.from_cal_bp, density: age.density },
+        age: densityOf(age),
         result: {
           ...alone[i]!.value.result,
-          ...distribution,
+          ...distributionOf(age),
           sequence,
-          sets_68: calibrationSets(age, 0.683),
-          sets_95: calibrationSets(age, 0.954),
         },
       };
       of.set(

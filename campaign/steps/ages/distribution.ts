@@ -1,0 +1,19 @@
+/** The age of a date by calendar years, as results and the curve have it. */
+import type { DateResult } from '@stillstand/campaign/results';
+import type { AgeConstraint } from '@stillstand/science/clocks';
+import { type Calibration, calibrationSets } from '@stillstand/science/dating';
+
+type Distribution = Omit<Calibration, 'kind'> & Pick<DateResult, 'sets_68' | 'sets_95'>;
+
+/** What a result says of it. */
+export function distributionOf(age: Calibration): Distribution {
+  const { kind: _, ...years } = age;
+  return { ...years, sets_68: calibrationSets(age, 0.683), sets_95: calibrationSets(age, 0.954) };
+}
+
+/** For the curve, year by year. */
+export const densityOf = ({ from_cal_bp, density }: Calibration): AgeConstraint => ({
+  kind: 'density',
+  from_cal_bp,
+  density,
+});
