@@ -11,21 +11,19 @@
  */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { quantileSorted, randomStream } from '@stillstand/science/base';
+import { randomStream } from '@stillstand/science/base';
 import { ageDepthDefaults, ageDepthWithDraws } from '@stillstand/science/dating';
+import { countOutOfPlace, missedBy, noRanks, rank } from './ranks.ts';
 import { drawHole } from './simulated-hole.ts';
 
 const SETS = Number(process.env['STILLSTAND_SETS'] ?? 50);
 const SEED = 41;
-const BINS = 10;
 const CONVERGED = 0.9;
 
 const settings = { ...ageDepthDefaults, sections: 24, chains: 2, draws: 400 };
 
 test(`ranks of the truth are even and 95 % intervals cover: ${SETS} simulated holes, seed ${SEED}`, (t) => {
-  const ranks = new Map<string, number[]>();
-  const covered = new Map<string, number>();
-  const scores = { said: 0, were: 0, dates: 0 };
+  const ranks = noRanks();
   let converged = 0;
   for (let set = 0; set < SETS; set++) {
     const stream = randomStream(SEED).split(set);
@@ -53,39 +51,12 @@ test(`ranks of the truth are even and 95 % intervals cover: ${SETS} simulated ho
       ['accumulation', hole.accumulation_mm_yr, draws('accumulation of the hole')],
     ];
     if (hole.gap_yr.length > 0) numbers.push(['gap', hole.gap_yr[0]!, draws('gap at contact 1')]);
-    for (const [name, is, unordered] of numbers) {
-      const sorted = unordered.slice().sort();
-      let below = 0;
-      while (sorted[below]! < is) below++;
-      ranks.set(name, [...(ranks.get(name) ?? []), (below + 0.5) / (sorted.length + 1)]);
-      const holds = is >= quantileSorted(sorted, 0.025) && is <= quantileSorted(sorted, 0.975);
-      covered.set(name, (covered.get(name) ?? 0) + (holds ? 1 : 0));
-    }
-    result.clocks.forEach(({ outlier_probability }, i) => {
-      scores.dates++;
-      scores.said += outlier_probability;
-      if (hole.outOfPlace[i]) scores.were++;
-    });
+    for (const [name, is, drawn] of numbers) rank(ranks, name, is, drawn);
+    countOutOfPlace(ranks, result.clocks, hole.outOfPlace);
   }
 
-  let worst = 0;
-  const missed: string[] = [];
-  for (const [name, places] of ranks) {
-    const bins = new Float64Array(BINS);
-    for (const p of places) bins[Math.floor(p * BINS)]!++;
-    const expected = places.length / BINS;
-    const chi = bins.reduce((sum, n) => sum + (n - expected) ** 2 / expected, 0);
-    worst = Math.max(worst, chi);
-    const share = covered.get(name)! / places.length;
-    t.diagnostic(
-      `${name}: χ² ${chi.toFixed(1)} at ${BINS - 1}, 95 % hold ${share.toFixed(3)}, ranks ${bins.join(' ')}`,
-    );
-    if (!(chi < 39.3)) missed.push(`${name}: χ² ${chi}`);
-    if (!(Math.abs(share - 0.95) < 4 * Math.sqrt((0.95 * 0.05) / places.length)))
-      missed.push(`${name}: ${share} held`);
-  }
-  t.diagnostic(`converged ${converged} of ${SETS}; worst χ² ${worst.toFixed(1)}`);
-  t.diagnostic(`out of place: said ${scores.said.toFixed(1)}, were ${scores.were} of ${scores.dates}`);
+  const missed = missedBy(ranks, t);
+  t.diagnostic(`converged ${converged} of ${SETS}`);
   assert.deepEqual(missed, []);
   assert(converged / SETS > CONVERGED, `${converged} of ${SETS} converged`);
 });
