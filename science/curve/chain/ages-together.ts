@@ -3,7 +3,7 @@
  * with it; and two of a hole whose dates contradict their depths, so that either may be the outlier.
  */
 import { exp, log } from '@stillstand/science/base';
-import { isOfHoles, logOfSharedDates, shiftHoles, unshiftHoles } from '../histories/shared-dates.ts';
+import { holesIn, logOfSharedDates, shiftHoles, unshiftHoles } from '../histories/shared-dates.ts';
 import { setByHistory } from '../histories/walks.ts';
 import { logAgeGiven } from '../problem/age-prior.ts';
 import { atSameQuantile } from '../problem/age-quantiles.ts';
@@ -66,12 +66,12 @@ function shiftTogether(chain: Chain, g: number, current: number): number {
     ratio += logAgeGiven(prior, is, after) - logAgeGiven(prior, was, before);
   }
   const group = problem.offsets[g]!;
-  const holes = walks.filter((walk) => isOfHoles([walk], group));
+  const holes = holesIn(walks, group);
   if (holes.length > 0) ratio += shiftHoles(holes, group, before, after);
   for (const hole of holes) setByHistory(chain, hole);
   const proposed = settle(chain, ratio, current);
   if (proposed === null) {
-    unshiftHoles(holes, group);
+    unshiftHoles(holes);
     for (const hole of holes) setByHistory(chain, hole);
   }
   chain.logShiftScale[g] = tuned(chain, chain.logShiftScale[g]!, proposed !== null, LONGEST);
@@ -85,12 +85,14 @@ function shiftTogether(chain: Chain, g: number, current: number): number {
  * the ages apart, the shift in years is.
  */
 function shiftAtQuantiles(chain: Chain, g: number, step: number, current: number): number {
-  const { problem, stream, o, savedAge_ka } = chain;
+  const { problem, stream, o, savedAge_ka, walks } = chain;
   const members = problem.offsetMembers[g]!;
+  const group = problem.offsets[g]!;
   const before = chain.offset[g]!;
   const after = before + step * stream.normal();
   savedAge_ka.set(o.age_ka);
-  let ratio = 0.5 * (before * before - after * after) + ofHoles(chain, g, before, after);
+  let ratio = 0.5 * (before * before - after * after);
+  ratio += logOfSharedDates(walks, group, after) - logOfSharedDates(walks, group, before);
   for (let k = 0; k < members.length && ratio > -Infinity; k++) {
     const i = members[k]!;
     const prior = problem.ages[i]!;
@@ -114,12 +116,6 @@ function shiftAtQuantiles(chain: Chain, g: number, step: number, current: number
     chain.logQuantileScale[g] = tuned(chain, chain.logQuantileScale[g]!, proposed !== null, LONGEST);
   if (proposed !== null) chain.offset[g] = after;
   return proposed ?? current;
-}
-
-/** By how much the dates of holes that share the error have it rather there. */
-function ofHoles({ walks, problem: { offsets } }: Chain, g: number, before: number, after: number): number {
-  if (walks.length === 0) return 0;
-  return logOfSharedDates(walks, offsets[g]!, after) - logOfSharedDates(walks, offsets[g]!, before);
 }
 
 /** Both ages drawn again, as what was learnt in the warm-up has them: one of them goes back to its date as the other leaves its own. */

@@ -130,7 +130,7 @@ export function keepDraw(chain: Chain, r: Reports, draws: Draws, at: number): bo
     draws.residual_m[i]![at] = points[i]!.height_m - expected;
     const shift = problem.offsetOf[i]! >= 0 ? chain.offset[problem.offsetOf[i]!]! : 0;
     draws.age_outlier[i]![at] =
-      problem.isOfHole[i] === 1
+      points[i]!.age.kind === 'of_hole'
         ? r.outOfPlace[i]!
         : ageOutlierProbability(problem.ages[i]!, problem.ageOutliers, KA * o.age_ka[i]!, shift);
     draws.height_outlier[i]![at] = errorKindOf(problem, i, chain.centre_m[i]!, expected, 0, Number.NaN);

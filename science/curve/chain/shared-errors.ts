@@ -1,6 +1,6 @@
 /** Errors that points share, drawn exactly given all else: of heights through the likelihood, of dates given the ages. */
 import { log } from '@stillstand/science/base';
-import { isOfHoles, logOfSharedDates } from '../histories/shared-dates.ts';
+import { holesIn, logOfSharedDates } from '../histories/shared-dates.ts';
 import { shownOfShared } from '../problem/age-prior.ts';
 import { ageOutlierProbability, logAgeUnder } from '../problem/outliers.ts';
 import { drawSharedErrors, logLikelihood } from '../process/likelihood.ts';
@@ -37,7 +37,7 @@ export function setHeights(chain: Chain): void {
 /** A shared error of dates given the ages that carry it, of which outliers say nothing: normal. */
 export function drawOffset(chain: Chain, g: number): void {
   const { problem, o } = chain;
-  if (isOfHoles(chain.walks, problem.offsets[g]!)) {
+  if (holesIn(chain.walks, problem.offsets[g]!).length > 0) {
     stepOffset(chain, g);
     return;
   }

@@ -28,33 +28,33 @@ export function logOfSharedDates(walks: readonly WalkInCurve[], group: string, s
   return sum;
 }
 
+/** Those with dates in one group of errors. */
+export const holesIn = (walks: readonly WalkInCurve[], group: string): WalkInCurve[] =>
+  walks.filter(({ of }) => of.shared.some(({ prior }) => prior.shared.group === group));
+
 /**
- * Shifts the holes with such dates by as many years as the error says of them when it changes, and returns how much that
+ * Shifts holes with such dates by as many years as the error says of them when it changes, and returns how much that
  * changes the log density of all but the heights; −∞ where one of them cannot be. `unshiftHoles` takes it back, all of them.
  */
 export function shiftHoles(
-  walks: readonly WalkInCurve[],
+  holes: readonly WalkInCurve[],
   group: string,
   before: number,
   after: number,
 ): number {
-  let sum = -logOfSharedDates(walks, group, before);
-  for (const { of, walk } of walks) {
+  let sum = -logOfSharedDates(holes, group, before);
+  for (const { of, walk } of holes) {
     const ours = of.shared.filter(({ prior }) => prior.shared.group === group);
-    if (ours.length === 0) continue;
     const loading_yr = ours.reduce((total, { prior }) => total + prior.shared.loading_yr, 0) / ours.length;
     const apart = new Set(ours.map(({ date }) => date));
     sum += shiftWalk(walk, -loading_yr * (after - before), (date) => apart.has(date));
   }
-  return sum + logOfSharedDates(walks, group, after);
+  return sum + logOfSharedDates(holes, group, after);
 }
 
-export function unshiftHoles(walks: readonly WalkInCurve[], group: string): void {
-  for (const each of walks) if (isOfHoles([each], group)) unshiftWalk(each.walk);
+export function unshiftHoles(holes: readonly WalkInCurve[]): void {
+  for (const { walk } of holes) unshiftWalk(walk);
 }
-
-export const isOfHoles = (walks: readonly WalkInCurve[], group: string): boolean =>
-  walks.some(({ of }) => of.shared.some(({ prior }) => prior.shared.group === group));
 
 /** Gives the dates the errors as they are. */
 export function giveSharedDates(

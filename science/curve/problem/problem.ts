@@ -46,9 +46,8 @@ export interface Problem {
   offsetOf: Int32Array;
   /** Where each age lies in its date's distribution given the shared error; null for one that shares none. */
   quantiles: (AgeQuantiles | null)[];
-  /** Holes whose histories some points have their ages from; and 1 for each of these points. */
+  /** Holes whose histories some points have their ages from. */
   holes: HoleInCurve[];
-  isOfHole: Uint8Array;
   /** Order of updates: by prior mean age, fixed throughout (an order that followed the state would bias the draws). */
   visit: Int32Array;
 }
@@ -187,7 +186,6 @@ export function makeProblem(given: readonly CurvePoint[], settings: CurveSetting
       ...ofHoles.flatMap(({ group, loading_yr }) => (group === name ? [loading_yr] : [])),
     ),
   );
-  const isOfHole = Uint8Array.from(points, ({ age }) => (age.kind === 'of_hole' ? 1 : 0));
   const visit = numbers.toSorted((i, j) => ages[i]!.mean_cal_bp - ages[j]!.mean_cal_bp || i - j);
   return {
     settings,
@@ -212,7 +210,6 @@ export function makeProblem(given: readonly CurvePoint[], settings: CurveSetting
     offsetOf,
     quantiles: ages.map(ageQuantiles),
     holes,
-    isOfHole,
     visit,
   };
 }

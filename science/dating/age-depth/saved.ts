@@ -1,24 +1,17 @@
 /** A history kept aside, so that a change of it can be taken back; and another one, alike, that walks by itself. */
 import { emptyHistory, type History } from './history.ts';
 
-type Kept = Pick<History, 'state' | 'ground_cal_bp' | 'ofProfiles' | 'variation' | 'memory' | 'spare'>;
+type Kept = Pick<
+  History,
+  'state' | 'ground_cal_bp' | 'ofProfiles' | 'variation' | 'memory' | 'spare' | 'law'
+>;
 
 export interface Saved extends Kept {
-  law: History['law'];
-  numbers: readonly Float64Array[];
+  /** The arrays of the history that a change may change, and what was in each. */
+  arrays: readonly { of: Float64Array; kept: Float64Array }[];
 }
 
-const keptOf = ({ state, ground_cal_bp, ofProfiles, variation, memory, spare }: Kept): Kept => ({
-  state,
-  ground_cal_bp,
-  ofProfiles,
-  variation,
-  memory,
-  spare,
-});
-
-/** All arrays of a history that a change may change. */
-const numbersOf = (h: History): Float64Array[] => [
+const arraysOf = (h: History): Float64Array[] => [
   h.gap_yr,
   h.u,
   h.yr_per_m,
@@ -31,15 +24,18 @@ const numbersOf = (h: History): Float64Array[] => [
 ];
 
 export const roomToSave = (h: History): Saved => ({
-  ...keptOf(h),
+  state: h.state,
+  ground_cal_bp: h.ground_cal_bp,
+  ofProfiles: h.ofProfiles,
+  variation: h.variation,
+  memory: h.memory,
+  spare: h.spare,
   law: { ...h.law },
-  numbers: numbersOf(h).map((each) => each.slice()),
+  arrays: arraysOf(h).map((of) => ({ of, kept: of.slice() })),
 });
 
-type WithLaw = Kept & { law: History['law'] };
-
 /** Number by number: no two share one. */
-function keep(from: WithLaw, to: WithLaw): void {
+function keep(from: Kept, to: Kept): void {
   to.state = from.state;
   to.ground_cal_bp = from.ground_cal_bp;
   to.ofProfiles = from.ofProfiles;
@@ -53,25 +49,22 @@ function keep(from: WithLaw, to: WithLaw): void {
 
 export function save(h: History, into: Saved): void {
   keep(h, into);
-  for (const [n, each] of numbersOf(h).entries()) into.numbers[n]!.set(each);
+  for (const { of, kept } of into.arrays) kept.set(of);
 }
 
 /** A memory is written only while it is the spare one: the one taken back is as it was. */
 export function takeBack(h: History, saved: Saved): void {
   keep(saved, h);
-  for (const [n, each] of numbersOf(h).entries()) each.set(saved.numbers[n]!);
+  for (const { of, kept } of saved.arrays) of.set(kept);
 }
 
 /** One like it in a hole like its own. */
 export function copyOfHistory(h: History, hole: History['hole']): History {
   const copy = emptyHistory(hole, { ...h.law });
-  const { memory, spare } = copy;
-  takeBack(copy, roomToSave(h));
-  copy.spare = spare;
-  copy.memory = memory;
-  memory.coefficient.set(h.memory.coefficient);
-  memory.sd.set(h.memory.sd);
-  memory.newSd.set(h.memory.newSd);
-  memory.logs = h.memory.logs;
+  copy.state = h.state;
+  copy.ground_cal_bp = h.ground_cal_bp;
+  copy.ofProfiles = h.ofProfiles;
+  const own = arraysOf(copy);
+  for (const [n, of] of arraysOf(h).entries()) own[n]!.set(of);
   return copy;
 }
