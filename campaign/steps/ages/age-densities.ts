@@ -4,6 +4,7 @@ import type { Problem } from '@stillstand/campaign/problems';
 import type { Row } from '@stillstand/campaign/tables';
 import { type Calibration, weightedAge } from '@stillstand/science/dating';
 import { type Complain, complaints } from '../complaint.ts';
+import { type ByName, byName } from './by-name.ts';
 
 type DensityRow = Row<'age_densities'>;
 
@@ -13,33 +14,20 @@ export interface AgeDensity {
   rows: readonly DensityRow[];
 }
 
-export interface AgeDensities {
-  /** By name; one that cannot be used is left out. */
-  of: ReadonlyMap<string, AgeDensity>;
-  /** Names of those that cannot be used. */
-  faulty: ReadonlySet<string>;
+export interface AgeDensities extends ByName<AgeDensity> {
   problems: readonly Problem[];
 }
 
 const UNTIL_THEN = 'No date has this age until then.';
 
-/** The whole density is left out where one of its rows is wrong or set aside: a gap would be bridged unseen. */
 export function ageDensities(campaign: Campaign): AgeDensities {
   const { problems, complain } = complaints<DensityRow>(campaign, 'age_densities', ({ density }) => density);
-  const of = new Map<string, AgeDensity>();
-  // What is wrong with a row that is set aside has been said of it.
-  const faulty = new Set(
-    campaign.skipped_rows.flatMap(({ table, agreed }) =>
-      table === 'age_densities' && typeof agreed?.['density'] === 'string' ? [agreed['density']] : [],
-    ),
-  );
-  for (const [name, rows] of Map.groupBy(campaign.rows.age_densities, ({ density }) => density)) {
+  const made = byName(campaign, 'age_densities', 'density', (_, rows) => {
     const sorted = rows.toSorted((a, b) => a.age_cal_bp - b.age_cal_bp);
     const years = isUsable(sorted, complain) ? weightedAge(sorted) : null;
-    if (years?.kind !== 'calibrated') faulty.add(name);
-    else if (!faulty.has(name)) of.set(name, { years, rows: sorted });
-  }
-  return { of, faulty, problems };
+    return years?.kind === 'calibrated' ? { years, rows: sorted } : null;
+  });
+  return { ...made, problems };
 }
 
 function isUsable(sorted: readonly DensityRow[], complain: Complain<DensityRow>): boolean {

@@ -4,6 +4,7 @@ import type { Problem } from '@stillstand/campaign/problems';
 import { PUBLISHED_CURVES, plainWord, type Row } from '@stillstand/campaign/tables';
 import { onWholeYears, type YearlyCurve } from '@stillstand/science/dating';
 import { type Complain, complaints } from '../complaint.ts';
+import { type ByName, byName } from './by-name.ts';
 
 type CurveRow = Row<'calibration_curves'>;
 
@@ -15,30 +16,16 @@ export interface OwnCurve {
   rows: readonly CurveRow[];
 }
 
-export interface OwnCurves {
-  /** By name; a curve that cannot be used is left out. */
-  of: ReadonlyMap<string, OwnCurve>;
-  /** Names of curves that cannot be used. */
-  faulty: ReadonlySet<string>;
+export interface OwnCurves extends ByName<OwnCurve> {
   problems: readonly Problem[];
 }
 
-/** The whole curve is left out where one of its rows is wrong or set aside: a gap would be bridged unseen. */
 export function ownCurves(campaign: Campaign): OwnCurves {
   const { problems, complain } = complaints<CurveRow>(campaign, 'calibration_curves', ({ curve }) => curve);
-  const of = new Map<string, OwnCurve>();
-  // What is wrong with a row that is set aside has been said of it.
-  const faulty = new Set(
-    campaign.skipped_rows.flatMap(({ table, agreed }) =>
-      table === 'calibration_curves' && typeof agreed?.['curve'] === 'string' ? [agreed['curve']] : [],
-    ),
+  const made = byName(campaign, 'calibration_curves', 'curve', (name, rows) =>
+    isNameFree(name, rows, complain) ? ownCurve(name, rows, complain) : null,
   );
-  for (const [name, rows] of Map.groupBy(campaign.rows.calibration_curves, ({ curve }) => curve)) {
-    const own = isNameFree(name, rows, complain) ? ownCurve(name, rows, complain) : null;
-    if (own === null) faulty.add(name);
-    else if (!faulty.has(name)) of.set(name, own);
-  }
-  return { of, faulty, problems };
+  return { ...made, problems };
 }
 
 const UNTIL_THEN = 'The curve is not used until then.';
