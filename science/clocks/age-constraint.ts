@@ -24,3 +24,14 @@ export type AgeConstraint =
     }
   /** Any other distribution, on a yearly grid: `density[i]` at `from_cal_bp + i`, need not be normalised. */
   | { kind: 'density'; from_cal_bp: number; density: Float64Array };
+
+/** The error that an age shares with those of its group, 1 sigma, yr (of a reservoir 14C yr); null for none. */
+export function sharedErrorOf(age: AgeConstraint): { group: string; sd_yr: number } | null {
+  if (age.kind === 'radiocarbon')
+    return age.delta_r_group !== null && age.offset_sd_yr > 0
+      ? { group: age.delta_r_group, sd_yr: age.offset_sd_yr }
+      : null;
+  return age.kind === 'normal' && age.systematic !== undefined && age.systematic.sd_yr > 0
+    ? age.systematic
+    : null;
+}

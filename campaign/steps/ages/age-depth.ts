@@ -4,7 +4,7 @@ import { type Problem, problem } from '@stillstand/campaign/problems';
 import { type HoleHistory, traceId } from '@stillstand/campaign/results';
 import type { ComputationSettings } from '@stillstand/campaign/settings';
 import { median, quantiles, type Range, randomStream } from '@stillstand/science/base';
-import { type AgeConstraint, type HoleOfClocks, inHistory } from '@stillstand/science/clocks';
+import { type HoleOfClocks, inHistory, sharedErrorOf } from '@stillstand/science/clocks';
 import { type AgeDepth, ageDepth, ageDepthDefaults } from '@stillstand/science/dating';
 import type { ModelledHole } from '../hole/holes.ts';
 import type { PlacedSample } from '../hole/placed-sample.ts';
@@ -124,7 +124,7 @@ export function agesAgainstDepth(
       },
       lead: lead === null ? null : { label: lead.label, profile: lead.profile },
       shared: dated.flatMap(({ lab_code, date: { value } }) =>
-        value.age !== null && sharesAnError(value.age) ? [{ id: lab_code, age: value.age }] : [],
+        value.age !== null && sharedErrorOf(value.age) !== null ? [{ id: lab_code, age: value.age }] : [],
       ),
       settings: { ...ageDepthDefaults, age_range_cal_bp: settings.curve.age_range_cal_bp },
     };
@@ -257,10 +257,6 @@ const leadNotRead = (campaign: Campaign, profile: string, reason: string): Probl
     fix: 'The ages of the hole come from its dates alone. Complete the profile to have it read with them.',
   });
 };
-
-const sharesAnError = (age: AgeConstraint): boolean =>
-  (age.kind === 'radiocarbon' && age.delta_r_group !== null && age.offset_sd_yr > 0) ||
-  (age.kind === 'normal' && age.systematic !== undefined);
 
 interface DatedSample {
   lab_code: string;

@@ -5,6 +5,7 @@
 import type { Campaign } from '@stillstand/campaign/document';
 import { traceId } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
+import { sharedErrorOf } from '@stillstand/science/clocks';
 import { matchSequence, type NotCalibrated, type Sequence } from '@stillstand/science/dating';
 import { complaints } from '../complaint.ts';
 import type { Runner } from '../runner/runner.ts';
@@ -147,9 +148,8 @@ function sharedOffsets(members: readonly Member[], dates: Dates): Set<string> {
   return new Set(
     members.flatMap(({ determination }) => {
       const age = dates.of.get(determination)?.value.age;
-      return age?.kind === 'radiocarbon' && age.delta_r_group !== null && age.offset_sd_yr > 0
-        ? [age.delta_r_group]
-        : [];
+      const shared = age?.kind === 'radiocarbon' ? sharedErrorOf(age) : null;
+      return shared === null ? [] : [shared.group];
     }),
   );
 }

@@ -3,6 +3,7 @@ import { type Problem, problem } from '@stillstand/campaign/problems';
 import { nameOfCurve, siteName, sitesNamed, traceId } from '@stillstand/campaign/results';
 import type { ComputationSettings } from '@stillstand/campaign/settings';
 import { square } from '@stillstand/science/base';
+import { type AgeConstraint, sharedErrorOf } from '@stillstand/science/clocks';
 import { type CurvePoint, type CurveSettings, surelyBelow, unusablePoints } from '@stillstand/science/curve';
 import type { CampaignDatum } from '../heights/heights.ts';
 import type { Runner } from '../runner/runner.ts';
@@ -188,7 +189,6 @@ function siteProblems(
 function withOwnErrors(points: readonly CurvePoint[]): CurvePoint[] {
   const carriers = carriersOf(points, ({ shared }) => shared.map((s) => s.group));
   const ofDates = carriersOf(points, datedWith);
-  for (const group of inHoles(points)) ofDates.set(group, (ofDates.get(group) ?? 0) + 1);
   return points.map((point) => {
     const isOwn = (s: { group: string }): boolean => carriers.get(s.group) === 1;
     const own = point.shared.filter(isOwn);
@@ -219,22 +219,14 @@ function carriersOf(
   return carriers;
 }
 
-/** Groups that dates of holes carry whose points have their ages from there. */
-const inHoles = (points: readonly CurvePoint[]): Set<string> =>
-  new Set(
-    points.flatMap(({ age }) =>
-      age.kind !== 'of_hole'
-        ? []
-        : age.clocks.shared.flatMap((each) =>
-            each.age.kind === 'normal' && each.age.systematic !== undefined
-              ? [each.age.systematic.group]
-              : [],
-          ),
-    ),
-  );
-
+/** Groups of doses that its date is of, or the dates of the hole it has its age from. */
 const datedWith = ({ age }: CurvePoint): readonly string[] =>
-  age.kind === 'normal' && age.systematic !== undefined ? [age.systematic.group] : [];
+  age.kind === 'of_hole' ? age.clocks.shared.flatMap((each) => doseOf(each.age)) : doseOf(age);
+
+function doseOf(age: AgeConstraint): readonly string[] {
+  const shared = age.kind === 'normal' ? sharedErrorOf(age) : null;
+  return shared === null ? [] : [shared.group];
+}
 
 function withoutSystematic(age: CurvePoint['age']): CurvePoint['age'] {
   if (age.kind !== 'normal') return age;

@@ -6,7 +6,7 @@
  * together) the prior has it integrated out, used for draws; the density given the shared error is in `logAgeGiven`.
  */
 import { exp, log, normalCdf, normalQuantile, type RandomStream, square } from '@stillstand/science/base';
-import type { AgeConstraint } from '@stillstand/science/clocks';
+import { type AgeConstraint, sharedErrorOf } from '@stillstand/science/clocks';
 import { doseGroup } from './dose-group.ts';
 import type { AgeOfHole } from './model.ts';
 
@@ -108,12 +108,13 @@ function makePrior(age: AgeConstraint | AgeOfHole, range: Range): AgePrior | nul
 /** No age is known to less, yr: where all of its error is shared, ages of one group would be one to the day. */
 const LEAST_OWN_YR = 1;
 
-function sharedNormal({ sd_yr, systematic }: AgeConstraint & { kind: 'normal' }): SharedNormal | null {
-  if (systematic === undefined || !(systematic.sd_yr > 0)) return null;
-  const own = Math.sqrt(Math.max(0, (sd_yr - systematic.sd_yr) * (sd_yr + systematic.sd_yr)));
+function sharedNormal(age: AgeConstraint & { kind: 'normal' }): SharedNormal | null {
+  const shared = sharedErrorOf(age);
+  if (shared === null) return null;
+  const own = Math.sqrt(Math.max(0, (age.sd_yr - shared.sd_yr) * (age.sd_yr + shared.sd_yr)));
   return {
-    group: doseGroup(systematic.group),
-    loading_yr: systematic.sd_yr,
+    group: doseGroup(shared.group),
+    loading_yr: shared.sd_yr,
     precision: 1 / square(Math.max(LEAST_OWN_YR, own)),
     log_mass: LOG_ROOT_2_PI,
   };
@@ -125,7 +126,7 @@ function radiocarbon(age: AgeConstraint & { kind: 'radiocarbon' }, range: Range)
   const to = Math.min(Math.floor(range.oldest), curve.from_cal_bp + curve.c14_age.length - 1);
   if (!(to >= from)) return null;
   const n = to - from + 1;
-  const shared = age.delta_r_group !== null && age.offset_sd_yr > 0;
+  const shared = sharedErrorOf(age) !== null;
   const logDensity = new Float64Array(n).fill(-Infinity);
   let nearest = Infinity;
   for (let i = 0; i < n; i++) {
