@@ -41,6 +41,7 @@ export {
   type Places,
   type SharedDate,
   type SharingWalk,
+  sharedGroups,
   shiftHoles,
   shownBy,
   startWalk,

@@ -21,7 +21,7 @@ export {
   shownBy,
 } from './together/date-given.ts';
 export { doseGroup, groupOfDoses } from './together/dose-group.ts';
-export { type HoleTogether, holesApart } from './together/model.ts';
+export { type HoleTogether, holesApart, sharedGroups } from './together/model.ts';
 export { togetherSampler } from './together/sampler.ts';
 export {
   giveSharedDates,

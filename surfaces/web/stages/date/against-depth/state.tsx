@@ -118,11 +118,11 @@ function SoFar({ hole }: { hole: string }) {
   const ages = useAgesProgress();
   const percent = (share: number): string => `${Math.min(99, Math.floor(100 * share))} %`;
   const words =
-    ages?.hole === hole
-      ? percent(ages.share)
-      : ages !== null
-        ? `Those of ${ages.hole} come first: ${percent(ages.share)}`
-        : '';
+    ages === null
+      ? ''
+      : ages.holes.includes(hole)
+        ? `${percent(ages.share)}${ages.holes.length > 1 ? ` of ${ages.holes.join(', ')} together` : ''}`
+        : `Those of ${ages.holes.join(', ')} come first: ${percent(ages.share)}`;
   return <span aria-hidden="true">{words}</span>;
 }
 
