@@ -21,7 +21,7 @@ const SEED = 91;
 const HOLES = 40;
 const ROBUST = 12;
 const PAIRS = 8;
-const DATES = 6;
+const DATES = Number(process.env['STILLSTAND_SHELLS'] ?? 6);
 /** Where ages are asked for, m. */
 const DEPTHS = [0.5, 1, 1.5, 2, 2.5, 3, 3.5, 4, 4.5];
 
