@@ -3,7 +3,15 @@
  * not described. Formulae stand in docs/methods.
  */
 import { curveOf, gaugesOf, type Results } from '@stillstand/campaign/results';
-import { counted, curveCalled, printed, signed, written, years } from '@stillstand/output/words';
+import {
+  counted,
+  curveCalled,
+  printed,
+  sharedErrorInWords,
+  signed,
+  written,
+  years,
+} from '@stillstand/output/words';
 import type { RateModel } from '@stillstand/science/curve';
 import { BLOCK_YR } from '@stillstand/science/tide';
 import { createElement, Fragment, type ReactNode } from 'react';
@@ -177,6 +185,9 @@ function ages(results: Results): Part | null {
         `unit ${id} of ${hole} (${years(age_cal_bp.upper95)} to ${years(age_cal_bp.lower95)} cal BP with 95 %)`,
     ),
   );
+  const sharing = results.histories.flatMap(({ hole, shared }) =>
+    shared.map((error) => sharedErrorInWords(hole, error)),
+  );
   const isAfterBomb = curves.some(([, { length }]) => length > 1);
   const offset = radiocarbon.filter((date) => date.delta_r !== 0 || date.delta_r_error !== 0);
   const together = results.groups.filter(({ kind }) => kind === 'dose').map(({ id }) => id);
@@ -239,7 +250,7 @@ function ages(results: Results): Part | null {
         Sets are of highest density at 68.3 and 95.4 %. 0 cal BP is 1950 CE.
         {between.length === 0
           ? ''
-          : ` Ages between the dates of ${between.join(', ')} follow from all dates of the hole together: ages rise downward, the logarithm of accumulation varies and persists with depth, and each date is out of place with a probability of its own (0.05 beforehand; Christen & Pérez 2009). ${leadRead.length === 0 ? '' : `The activities of lead-210 in ${leadRead.join(', ')} are read with the dates, slice by slice, at a constant supply that is integrated out. `}${withBeds.length === 0 ? '' : `Beds laid down at once take no time: ${withBeds.join(', ')}. `}A unit of known sediment is expected to accumulate as is usual for it, within a factor of ten. They do not enter the curve.`}
+          : ` Ages between the dates of ${between.join(', ')} follow from all dates of the hole together: ages rise downward, the logarithm of accumulation varies and persists with depth, and each date is out of place with a probability of its own (0.05 beforehand; Christen & Pérez 2009). ${leadRead.length === 0 ? '' : `The activities of lead-210 in ${leadRead.join(', ')} are read with the dates, slice by slice, at a constant supply that is integrated out. `}${withBeds.length === 0 ? '' : `Beds laid down at once take no time: ${withBeds.join(', ')}. `}A unit of known sediment is expected to accumulate as is usual for it, within a factor of ten. ${sharing.length === 0 ? '' : `An error that dates share is one unknown in all holes it is in. ${sharing.join('. ')}. `}They do not enter the curve.`}
       </p>
     ),
   };

@@ -1,6 +1,7 @@
 /** Whether the history that is drawn counts, how far a new one is, and what the last change did. */
 import type { HoleHistory } from '@stillstand/campaign/results';
 import { twoHistories } from '@stillstand/output/figures';
+import { sharedErrorInWords } from '@stillstand/output/words';
 import { type Computation, useAgesProgress } from '../../../compute/index.ts';
 import { Button, counted, Mark, Plate } from '../../../parts/index.ts';
 import { useStore } from '../../../store/index.ts';
@@ -153,6 +154,11 @@ function Settled({ history, before }: { history: HoleHistory; before: HoleHistor
           </ul>
         </Plate>
       )}
+      {history.shared.map((error) => (
+        <p key={error.group} className="quiet" data-shared={error.group}>
+          {sharedErrorInWords(history.hole, error)}.
+        </p>
+      ))}
       {history.modes.length < 2 ? null : (
         <Plate state="caution" word="Two histories">
           <p>
