@@ -13,7 +13,7 @@ import {
 import { drawHole, type SimulatedHole } from './simulated-hole.ts';
 
 /** Accumulation between holes within a factor of 2.7 (95 %), so that all ages are on the curve. */
-export const settings: AgeDepthSettings = { ...ageDepthDefaults, accumulation_log_sd: 0.5 };
+const settings: AgeDepthSettings = { ...ageDepthDefaults, accumulation_log_sd: 0.5 };
 
 const ERROR_YR = 35;
 const OFFSET_YR = 120;

@@ -6,13 +6,13 @@ import { counted, printed, signed } from './number.ts';
 type Shared = HoleHistory['shared'][number];
 
 /** "the reservoir offset shells", "the systematic error of the dates lamp". */
-export function sharedErrorCalled({ group }: Pick<Shared, 'group'>): string {
+function sharedErrorCalled({ group }: Pick<Shared, 'group'>): string {
   const doses = groupOfDoses(group);
   return doses === null ? `the reservoir offset ${group}` : `the systematic error of the dates ${doses}`;
 }
 
 /** "+42 ± 60 14C yr (2σ), stated ±200": what the dates made of it. */
-export function sharedErrorFound({
+function sharedErrorFound({
   group,
   sigma_yr,
   shift_yr,

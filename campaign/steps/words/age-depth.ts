@@ -23,7 +23,7 @@ const withShared = (shared: HoleHistory['shared']): string =>
     .join('');
 
 /** "the error of the reservoir offset shells", "the systematic error of the dates lab". */
-export function errorCalled(group: string): string {
+function errorCalled(group: string): string {
   const doses = groupOfDoses(group);
   return doses === null
     ? `the error of the reservoir offset ${group}`
