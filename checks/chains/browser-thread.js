@@ -3,5 +3,7 @@ import { chainServer } from '@stillstand/science/base';
 import { curveSampler } from '@stillstand/science/curve';
 import { ageDepthSampler, togetherSampler } from '@stillstand/science/dating';
 
-const hear = chainServer([curveSampler, ageDepthSampler, togetherSampler], (message) => self.postMessage(message));
+const hear = chainServer([curveSampler, ageDepthSampler, togetherSampler], (message) =>
+  self.postMessage(message),
+);
 self.onmessage = ({ data }) => hear(data);
