@@ -23,7 +23,7 @@ export function movedErrors(histories: readonly HoleHistory[]): Problem[] {
           code: 'shared-error-moved',
           table: 'determinations',
           label: doses ?? group,
-          found: `${mean < 0 ? '−' : '+'}${Math.abs(mean).toFixed(0)} ± ${sd.toFixed(0)} ${unit} from the dates of ${of}`,
+          found: `${mean < 0 ? '−' : '+'}${Math.abs(mean).toFixed(0)} ± ${sd.toFixed(0)} ${unit} (1 sigma) from the dates of ${of}`,
           expected: `at most the ${sigma_yr.toFixed(0)} ${unit} (1 sigma) stated of ${doses === null ? 'this reservoir offset' : 'this systematic error'}`,
           fix: `Ages of ${of} have it so. Check ${doses === null ? 'which water the shells lived in, and its offset' : 'what was measured together, and its systematic error'}.`,
         }),

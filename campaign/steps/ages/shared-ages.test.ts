@@ -132,6 +132,6 @@ test('what another clock says of the error reaches both holes, and is a problem 
     found.map(({ label }) => label),
     ['lamp'],
   );
-  assert.match(found[0]!.found, /^\+\d+ ± \d+ yr from the dates of A, B$/);
+  assert.match(found[0]!.found, /^\+\d+ ± \d+ yr \(1 sigma\) from the dates of A, B$/);
   assert.match(found[0]!.expected, /^at most the 60 yr \(1 sigma\) stated of this systematic error$/);
 });
