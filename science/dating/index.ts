@@ -12,6 +12,7 @@ export {
   ageDepthTogetherWork,
   ageDepthWithDraws,
   ageDepthWork,
+  ageOfDateInWalk,
   agesOfWalk,
   copyOfWalk,
   type DatedHorizon,

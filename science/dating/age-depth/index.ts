@@ -35,6 +35,7 @@ export {
 } from './together/shared-dates.ts';
 export { ageDepthTogether, ageDepthTogetherWork } from './together/together.ts';
 export {
+  ageOfDateInWalk,
   agesOfWalk,
   copyOfWalk,
   dateInHole,
