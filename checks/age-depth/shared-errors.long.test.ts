@@ -18,7 +18,7 @@ import { type AgeDepth, ageDepthTogether } from '@stillstand/science/dating';
 import { OFFSET_SD_YR, type ShellHole, shellHole } from './shells-of-holes.ts';
 
 const SEED = 91;
-const HOLES = 40;
+const HOLES = Number(process.env['STILLSTAND_HOLES'] ?? 40);
 const ROBUST = 12;
 const PAIRS = 8;
 const DATES = Number(process.env['STILLSTAND_SHELLS'] ?? 6);
