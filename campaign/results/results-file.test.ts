@@ -229,6 +229,7 @@ function smallest(): Results {
     measurements: [],
     photographs: [],
     dates: [],
+    dose_rates: [],
     lead_profiles: [],
     histories: [],
     points: [],

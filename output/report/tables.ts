@@ -9,6 +9,7 @@ import { DIFFERENCES, OTHER_CURVES, RATE_DIFFERENCES } from './tables/beside.ts'
 import { CORRELATIONS } from './tables/correlations.ts';
 import { CURVE, INTERVALS } from './tables/curve.ts';
 import { AGE_DEPTH, DATES, SAMPLES } from './tables/dates.ts';
+import { DOSE_RATES } from './tables/dose-rates.ts';
 import { GAUGE_BLOCKS } from './tables/gauges.ts';
 import { ACCOUNT, HOLES, RUNS, UNITS } from './tables/holes.ts';
 import { LEAD_AGES, LEAD_PROFILES, LEAD_SLICES } from './tables/lead.ts';
@@ -31,6 +32,7 @@ export const TABLES: readonly ResultTable[] = [
   MEASUREMENTS,
   TIDE_LEVELS,
   DATES,
+  DOSE_RATES,
   LEAD_PROFILES,
   LEAD_SLICES,
   LEAD_AGES,
