@@ -13,7 +13,12 @@ const RATIO_UNITS = ['', 'activity ratio'];
 
 const PROPERTIES = {
   luminescence: {
-    dose: { name: 'equivalent dose', units: ['Gy'], isNeeded: true },
+    dose: {
+      name: 'equivalent dose',
+      also: ['De', 'palaeodose', 'paleodose'],
+      units: ['Gy'],
+      isNeeded: true,
+    },
     rate: { name: 'dose rate', units: ['Gy/ka', 'mGy/yr', 'mGy/a'], isNeeded: true },
   },
   u_series: {
