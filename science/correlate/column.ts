@@ -1,0 +1,52 @@
+/** What is known of the units of a hole when they are compared with those of another. */
+
+/** A value with its 1 sigma, in one unit for both holes. */
+export interface Measured {
+  value: number;
+  sigma: number;
+}
+
+/** A unit, from the top down in its column. */
+export interface CorrelatedUnit {
+  /** Names of the main and the secondary sediment; null where none is given. */
+  sediment: string | null;
+  secondary_sediment: string | null;
+  /** Elevation of top and base, m, positive up. */
+  top_m: Measured;
+  base_m: Measured;
+  /** m; at least this where the base is not seen. 1 sigma of its own, without what shifts top and base alike. */
+  thickness_m: Measured;
+  /** False for a unit in which the hole ends: it may go on below. */
+  isBaseSeen: boolean;
+  /** Values measured on it, and its age, by name; those that both units have are compared. */
+  properties: Readonly<Record<string, Measured>>;
+  /** Bounds on the age of its base, cal BP; null where nothing bounds it. */
+  base_age: AgeBounds | null;
+}
+
+/** What superposition leaves for an age: dates above a contact are no older than it, dates below no younger. */
+export interface AgeBounds {
+  youngest_cal_bp: number | null;
+  oldest_cal_bp: number | null;
+}
+
+/** One hole's units from the top down. */
+export interface CorrelatedColumn {
+  units: readonly CorrelatedUnit[];
+  /** False where the ground has no elevation: `top_m` and `base_m` are then minus the depth, and compared with no other. */
+  hasElevations: boolean;
+}
+
+/**
+ * Years by which two contacts would have to differ in age, so that they cannot be one; 0 where they can. Bounds that
+ * contradict each other (dates out of order) say nothing.
+ */
+export function yearsApart(a: AgeBounds | null, b: AgeBounds | null): number {
+  if (a === null || b === null || isContradictory(a) || isContradictory(b)) return 0;
+  const youngest = Math.max(a.youngest_cal_bp ?? -Infinity, b.youngest_cal_bp ?? -Infinity);
+  const oldest = Math.min(a.oldest_cal_bp ?? Infinity, b.oldest_cal_bp ?? Infinity);
+  return Math.max(0, youngest - oldest);
+}
+
+const isContradictory = ({ youngest_cal_bp, oldest_cal_bp }: AgeBounds): boolean =>
+  youngest_cal_bp !== null && oldest_cal_bp !== null && youngest_cal_bp > oldest_cal_bp;

@@ -1,0 +1,37 @@
+/** What the comparison of two columns assumes. Set on simulated sections: docs/methods/correlation.md. */
+import type { Likeness } from './likeness.ts';
+
+export interface CorrelationSettings {
+  /** How often one layer is described alike in two holes, against how often two units picked at random are. */
+  odds: Readonly<Record<Likeness, number>>;
+  /** 1 sd of the logarithm of the ratio of two thicknesses of one layer. */
+  thickness_log_sd: number;
+  /** 1 sd of the height of one contact between two holes: `relief_m`, and `slope` times their distance. */
+  relief_m: number;
+  slope: number;
+  /** Distance where none is known, m. */
+  distance_m: number;
+  /** Spread of a measured property within a layer, as a share of its spread between layers. */
+  property_share: number;
+  /** Probability that one thing compared is plainly wrong or says nothing. */
+  blunder: number;
+  /** Logarithm of the odds that a layer of one hole is missing from the other, against being in both. */
+  missing: number;
+  /** Years by which the age of a contact may differ between two holes and still be one. */
+  years_apart: number;
+  /** A tie is clear where its margin is at least this. */
+  clear_margin: number;
+}
+
+export const correlationDefaults: CorrelationSettings = {
+  odds: { same: 6, akin: 1.5, different: 0.1 },
+  thickness_log_sd: 0.5,
+  relief_m: 0.3,
+  slope: 0.005,
+  distance_m: 100,
+  property_share: 0.4,
+  blunder: 0.02,
+  missing: -0.5,
+  years_apart: 0,
+  clear_margin: 1,
+};
