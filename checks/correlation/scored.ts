@@ -25,7 +25,8 @@ export function scored(
       const { ties } = correlate({ a: a.column, b: b.column, distance_m: b.at_m - a.at_m }, settings);
       made.truly += trueTies(a, b);
       for (const tie of ties)
-        if (tie.areBasesSeen) made.proposed.push({ margin: tie.margin, isTrue: a.beds[tie.a] === b.beds[tie.b] });
+        if (tie.areBasesSeen)
+          made.proposed.push({ margin: tie.margin, isTrue: a.beds[tie.a] === b.beds[tie.b] });
     }
   }
   return made;
@@ -38,7 +39,10 @@ const trueTies = (a: SimulatedHole, b: SimulatedHole): number =>
   }).length;
 
 /** Above a margin: which share of what is proposed is true, and which share of what is true is proposed. */
-export function above({ truly, proposed }: Scored, margin: number): { precision: number; recall: number; of: number } {
+export function above(
+  { truly, proposed }: Scored,
+  margin: number,
+): { precision: number; recall: number; of: number } {
   const clear = proposed.filter((tie) => tie.margin >= margin);
   const right = clear.filter(({ isTrue }) => isTrue).length;
   return { precision: right / clear.length, recall: right / truly, of: clear.length };

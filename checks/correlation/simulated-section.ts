@@ -168,7 +168,10 @@ function described(
   const units = seen.map((unit, i): CorrelatedUnit => {
     const isBaseSeen = i < seen.length - 1 && unit.bottom > end;
     const true_m = ground - Math.max(unit.bottom, end);
-    const bottom = Math.max(top + 0.01, true_m * (1 + depthError) + (isBaseSeen ? 0.03 * stream.normal() : 0));
+    const bottom = Math.max(
+      top + 0.01,
+      true_m * (1 + depthError) + (isBaseSeen ? 0.03 * stream.normal() : 0),
+    );
     const sigma = (depth: number): number => Math.sqrt(0.03 ** 2 + 0.03 ** 2 + (0.01 * depth) ** 2);
     const made: CorrelatedUnit = {
       sediment: unit.word,
@@ -192,4 +195,3 @@ function misnamed(word: string, stream: RandomStream): string {
   if (akin !== undefined && chance < 0.08) return pick(stream, akin);
   return chance > 0.98 ? pick(stream, WORDS) : word;
 }
-

@@ -1,7 +1,7 @@
 /**
  * Precision and recall of proposed ties over 200 simulated sections of 3 to 5 holes, above the stated margin. Seed 1707.
  * Set before measuring, as the issue asks: precision at least 0.9, recall at least 0.7. The settings were set on sections
- * of other seeds (settings.test.ts). A truth outside what is assumed has no bound: what it gives is printed.
+ * of other seeds (settings.long.test.ts). A truth outside what is assumed has no bound: what it gives is printed.
  */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
@@ -21,7 +21,9 @@ test(`ties above the stated margin, ${SECTIONS} sections (seed ${SEED})`, (t) =>
   const made = scored({}, SECTIONS, SEED, correlationDefaults);
   for (const margin of [0, 0.5, 1, 2, 3, 4]) {
     const { precision, recall, of } = above(made, margin);
-    t.diagnostic(`margin ${margin}: precision ${precision.toFixed(3)}, recall ${recall.toFixed(3)}, ${of} of ${made.truly}`);
+    t.diagnostic(
+      `margin ${margin}: precision ${precision.toFixed(3)}, recall ${recall.toFixed(3)}, ${of} of ${made.truly}`,
+    );
   }
   const { precision, recall } = above(made, correlationDefaults.clear_margin);
   assert.ok(precision >= 0.9, `precision ${precision}`);
@@ -33,7 +35,9 @@ for (const [name, truth] of Object.entries(OFF_MODEL))
     const made = scored(truth, SECTIONS, SEED, correlationDefaults);
     for (const margin of [0, correlationDefaults.clear_margin, 3]) {
       const { precision, recall, of } = above(made, margin);
-      t.diagnostic(`margin ${margin}: precision ${precision.toFixed(3)}, recall ${recall.toFixed(3)}, ${of} of ${made.truly}`);
+      t.diagnostic(
+        `margin ${margin}: precision ${precision.toFixed(3)}, recall ${recall.toFixed(3)}, ${of} of ${made.truly}`,
+      );
     }
     assert.ok(made.truly > 200);
   });

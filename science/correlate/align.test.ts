@@ -51,23 +51,20 @@ test('the best alignment and every margin are those of all alignments tried one 
     const best = Math.max(...ways.map((each) => each.score));
     const found = align(a, b, scores);
     assert.ok(Math.abs(found.score - best) < 1e-12);
-    const way = found.pairs.map((p): [number, number] => [p.a, p.b]);
+    const way = found.pairs.map(([i, j]): [number, number] => [i, j]);
     assert.ok(Math.abs(scoreOf(way, a, b, scores) - best) < 1e-12);
-    for (const each of found.pairs) {
-      const others = ways.filter(({ way: w }) => !w.some(([i, j]) => i === each.a && j === each.b));
-      const second = Math.max(...others.map((other) => other.score));
-      assert.ok(Math.abs(each.without.score - second) < 1e-12);
-      // The partners it names stand in a best way without the pair.
-      assert.ok(
-        others.some(
-          (other) =>
-            other.score > second - 1e-12 &&
-            (other.way.find(([i]) => i === each.a)?.[1] ?? null) === each.without.of_a &&
-            (other.way.find(([, j]) => j === each.b)?.[0] ?? null) === each.without.of_b,
-        ),
-      );
-      pairs += 1;
-    }
+    // Of every two units, paired in the best way or not.
+    for (const k of places(a))
+      for (const l of places(b)) {
+        const others = ways.filter(({ way: w }) => !w.some(([i, j]) => i === k && j === l));
+        const second = Math.max(...others.map((other) => other.score));
+        const without = found.without(k, l);
+        assert.ok(Math.abs(without.score - second) < 1e-12);
+        const other = without.pairs().map(([i, j]): [number, number] => [i, j]);
+        assert.ok(!other.some(([i, j]) => i === k && j === l));
+        assert.ok(Math.abs(scoreOf(other, a, b, scores) - second) < 1e-12);
+        pairs += 1;
+      }
   }
   assert.ok(pairs > 200, `${pairs} pairs`);
 });

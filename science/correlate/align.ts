@@ -12,17 +12,18 @@ export interface AlignmentScores {
   alone_b: (b: number) => number;
 }
 
-export interface AlignedPair {
-  a: number;
-  b: number;
-  /** The best way in which these two are not a pair: its score, and the partners each has in it, null for none. */
-  without: { score: number; of_a: number | null; of_b: number | null };
+/** Places of two units that are paired. */
+export type Pair = readonly [a: number, b: number];
+
+/** A way to put two columns side by side; pairs in order down both. */
+export interface Way {
+  score: number;
+  pairs: readonly Pair[];
 }
 
-/** In order down both columns. */
-export interface Aligned {
-  score: number;
-  pairs: readonly AlignedPair[];
+export interface Alignment extends Way {
+  /** The score of the best way in which these two are not a pair, and that way. */
+  without: (a: number, b: number) => { score: number; pairs: () => readonly Pair[] };
 }
 
 /** Places in a column from `from` to before `to`. */
@@ -37,7 +38,7 @@ const STEPS: readonly Step[] = ['pair', 'a', 'b'];
 const DOWN = { pair: [1, 1], a: [1, 0], b: [0, 1] } as const;
 
 /** Of several ways equally good, the one that pairs as early as it can from the top down. */
-export function align(a: Span, b: Span, scores: AlignmentScores): Aligned {
+export function align(a: Span, b: Span, scores: AlignmentScores): Alignment {
   const [rows, columns] = [Math.max(0, a.to - a.from), Math.max(0, b.to - b.from)];
   const width = columns + 1;
   const isPlace = (i: number, j: number): boolean => i >= 0 && j >= 0 && i <= rows && j <= columns;
@@ -70,26 +71,26 @@ export function align(a: Span, b: Span, scores: AlignmentScores): Aligned {
       }
 
   /** Pairs of the best way up from, and down from, a place. */
-  const pairsAbove = (i: number, j: number): [number, number][] => {
-    const pairs: [number, number][] = [];
+  const pairsAbove = (i: number, j: number): Pair[] => {
+    const pairs: Pair[] = [];
     while (i > 0 || j > 0) {
       const step = STEPS.find((each) => {
         const [k, l] = [i - DOWN[each][0], j - DOWN[each][1]];
         return isPlace(k, l) && above[k * width + l]! + scoreOf(each, k, l) === above[i * width + j];
       })!;
       [i, j] = [i - DOWN[step][0], j - DOWN[step][1]];
-      if (step === 'pair') pairs.push([i, j]);
+      if (step === 'pair') pairs.push([a.from + i, b.from + j]);
     }
     return pairs.reverse();
   };
-  const pairsBelow = (i: number, j: number): [number, number][] => {
-    const pairs: [number, number][] = [];
+  const pairsBelow = (i: number, j: number): Pair[] => {
+    const pairs: Pair[] = [];
     while (i < rows || j < columns) {
       const step = STEPS.find((each) => {
         const [k, l] = [i + DOWN[each][0], j + DOWN[each][1]];
         return isPlace(k, l) && below[k * width + l]! + scoreOf(each, i, j) === below[i * width + j];
       })!;
-      if (step === 'pair') pairs.push([i, j]);
+      if (step === 'pair') pairs.push([a.from + i, b.from + j]);
       [i, j] = [i + DOWN[step][0], j + DOWN[step][1]];
     }
     return pairs;
@@ -99,12 +100,13 @@ export function align(a: Span, b: Span, scores: AlignmentScores): Aligned {
    * Every way crosses the line between places with i + j up to `sum` and those beyond in exactly one step; the pair is
    * one of these steps, and the best way without it is the best through any of the others.
    */
-  const without = (a: number, b: number): AlignedPair['without'] => {
-    const sum = a + b;
+  const without: Alignment['without'] = (of_a, of_b) => {
+    const [row, column] = [of_a - a.from, of_b - b.from];
+    const sum = row + column;
     let best = { score: -Infinity, step: 'a' as Step, i: 0, j: 0 };
     const consider = (step: Step, i: number, j: number): void => {
       const [k, l] = [i + DOWN[step][0], j + DOWN[step][1]];
-      if (!isPlace(i, j) || !isPlace(k, l) || (step === 'pair' && i === a && j === b)) return;
+      if (!isPlace(i, j) || !isPlace(k, l) || (step === 'pair' && i === row && j === column)) return;
       const score = above[i * width + j]! + scoreOf(step, i, j) + below[k * width + l]!;
       if (score > best.score) best = { score, step, i, j };
     };
@@ -113,28 +115,15 @@ export function align(a: Span, b: Span, scores: AlignmentScores): Aligned {
       consider('pair', i - 1, sum - i);
     }
     const { score, step, i, j } = best;
-    const own: [number, number][] = step === 'pair' ? [[i, j]] : [];
-    const pairs = [...pairsAbove(i, j), ...own, ...pairsBelow(i + DOWN[step][0], j + DOWN[step][1])];
     return {
       score,
-      of_a: pairs.find(([k]) => k === a)?.[1] ?? null,
-      of_b: pairs.find(([, l]) => l === b)?.[0] ?? null,
+      pairs: () => [
+        ...pairsAbove(i, j),
+        ...(step === 'pair' ? [[a.from + i, b.from + j] as const] : []),
+        ...pairsBelow(i + DOWN[step][0], j + DOWN[step][1]),
+      ],
     };
   };
 
-  return {
-    score: below[0]!,
-    pairs: pairsBelow(0, 0).map(([i, j]) => {
-      const { score, of_a, of_b } = without(i, j);
-      return {
-        a: a.from + i,
-        b: b.from + j,
-        without: {
-          score,
-          of_a: of_a === null ? null : b.from + of_a,
-          of_b: of_b === null ? null : a.from + of_b,
-        },
-      };
-    }),
-  };
+  return { score: below[0]!, pairs: pairsBelow(0, 0), without };
 }

@@ -1,11 +1,9 @@
 /** The ties between the units of two holes that explain both best, each with how much worse the best without it is. */
-import { align, type AlignmentScores, type Span } from './align.ts';
+import { square } from '@stillstand/science/base';
+import { type AlignmentScores, align, type Pair, type Span } from './align.ts';
 import { type CorrelatedColumn, type CorrelatedUnit, yearsApart } from './column.ts';
-import { pairScores, type ScoreParts, total } from './score.ts';
+import { pairScores, type ScoreParts } from './score.ts';
 import { type CorrelationSettings, correlationDefaults } from './settings.ts';
-
-/** A unit of each hole, by their places in the columns. */
-export type Pair = readonly [a: number, b: number];
 
 export interface ProposedTie {
   a: number;
@@ -47,48 +45,102 @@ export function correlate(
 ): Correlated {
   const crossing = crossings(fixed);
   if (crossing.length > 0) return { ties: [], crossing };
-  const parts = pairScores(a, b, distance_m, settings);
-  const scores = scoresOf(a, b, parts, forbidden, settings);
-  const ties = blocks(fixed, a.units.length, b.units.length).flatMap(([of_a, of_b]) => {
-    const { pairs, score } = align(of_a, of_b, scores);
-    return pairs.map(({ a: i, b: j, without }): ProposedTie => {
+  const { steady, elevation } = pairScores(a, b, distance_m, settings);
+  const table = openPairs(a, b, forbidden, settings, (i, j) => {
+    const { sediment, thickness, properties } = steady(i, j);
+    return sediment + thickness + properties;
+  });
+  const spans = blocks(fixed, a.units.length, b.units.length);
+  /** Every rise of one hole's contacts over the other's, what lies between fixed ties aligned under each. */
+  const tried = rises(a, b, distance_m, settings).map(({ rise_m, prior }) => {
+    const scores = scoresOf(a, b, (i, j) => table[i]![j]! + elevation(i, j, rise_m), settings);
+    const aligned = spans.map(([of_a, of_b]) => align(of_a, of_b, scores));
+    const ofFixed = fixed.reduce((sum, [i, j]) => sum + elevation(i, j, rise_m), 0);
+    const score = aligned.reduce((sum, block) => sum + block.score, prior + ofFixed);
+    return { rise_m, aligned, score };
+  });
+  const best = tried.reduce((one, other) => (other.score > one.score ? other : one));
+  const ties = spans.flatMap((_, block) =>
+    best.aligned[block]!.pairs.map(([i, j]): ProposedTie => {
+      const others = tried.map(({ aligned, score }) => {
+        const without = aligned[block]!.without(i, j);
+        return { score: score - aligned[block]!.score + without.score, pairs: without.pairs };
+      });
+      const second = others.reduce((one, other) => (other.score > one.score ? other : one));
+      const pairs = second.pairs();
       // Both are the same sums in another order: what rounding leaves below 0 is 0.
-      const margin = Math.max(0, score - without.score);
+      const margin = Math.max(0, best.score - second.score);
       return {
         a: i,
         b: j,
         margin,
         isClear: margin >= settings.clear_margin,
-        otherwise: { of_a: without.of_a, of_b: without.of_b },
-        parts: parts(i, j),
+        otherwise: {
+          of_a: pairs.find(([k]) => k === i)?.[1] ?? null,
+          of_b: pairs.find(([, l]) => l === j)?.[0] ?? null,
+        },
+        parts: { ...steady(i, j), elevation: elevation(i, j, best.rise_m) },
         areBasesSeen: a.units[i]!.isBaseSeen && b.units[j]!.isBaseSeen,
       };
-    });
-  });
+    }),
+  );
   return { ties, crossing };
 }
 
-/** Scores of a pair and of a unit alone, what is forbidden and what ages forbid left out. */
-export function scoresOf(
+/** The score of every pair; −∞ where a person or the ages forbid it. */
+function openPairs(
   a: CorrelatedColumn,
   b: CorrelatedColumn,
-  parts: (i: number, j: number) => ScoreParts,
   forbidden: readonly Pair[],
-  settings: CorrelationSettings,
-): AlignmentScores {
-  const isForbidden = (i: number, j: number): boolean =>
-    forbidden.some(([k, l]) => k === i && l === j) ||
-    yearsApart(a.units[i]!.base_age, b.units[j]!.base_age) > settings.years_apart;
-  const table = a.units.map((_, i) =>
-    b.units.map((_, j) => (isForbidden(i, j) ? -Infinity : total(parts(i, j)))),
+  { years_apart }: CorrelationSettings,
+  score: (i: number, j: number) => number,
+): number[][] {
+  const refused = new Set(forbidden.map(([i, j]) => `${i} ${j}`));
+  return a.units.map((one, i) =>
+    b.units.map((other, j) =>
+      refused.has(`${i} ${j}`) || yearsApart(one.base_age, other.base_age) > years_apart
+        ? -Infinity
+        : score(i, j),
+    ),
   );
+}
+
+function scoresOf(
+  a: CorrelatedColumn,
+  b: CorrelatedColumn,
+  pair: AlignmentScores['pair'],
+  { missing }: CorrelationSettings,
+): AlignmentScores {
+  const table = a.units.map((_, i) => b.units.map((_, j) => pair(i, j)));
   const [endOfA, endOfB] = [endOf(a), endOf(b)];
   return {
     pair: (i, j) => table[i]![j]!,
-    alone_a: (i) => settings.missing * reached(a.units[i]!, endOfB),
-    alone_b: (j) => settings.missing * reached(b.units[j]!, endOfA),
+    alone_a: (i) => missing * reached(a.units[i]!, endOfB),
+    alone_b: (j) => missing * reached(b.units[j]!, endOfA),
   };
 }
+
+/** Of the standard deviation of a rise, on each side; and of the relief of single contacts, from one rise tried to the next. */
+const REACH = 3;
+const STEP = 0.5;
+
+/** Rises to be tried, each with the logarithm of how probable it is against none. */
+function rises(
+  a: CorrelatedColumn,
+  b: CorrelatedColumn,
+  distance_m: number | null,
+  { dip, distance_m: usual_m, relief_m }: CorrelationSettings,
+): { rise_m: number; prior: number }[] {
+  const sd = dip * (distance_m ?? usual_m);
+  if (!(sd > 0) || !a.hasElevations || !b.hasElevations) return [{ rise_m: 0, prior: 0 }];
+  // Of holes far apart in a steady dip no more than these are tried.
+  const steps = Math.min(MOST_STEPS, Math.ceil((REACH * sd) / (STEP * relief_m)));
+  return Array.from({ length: 2 * steps + 1 }, (_, k) => {
+    const share = steps === 0 ? 0 : (REACH * (k - steps)) / steps;
+    return { rise_m: share * sd, prior: -0.5 * square(share) };
+  });
+}
+const MOST_STEPS = 40;
 
 const endOf = ({ units }: CorrelatedColumn): number =>
   units.length === 0 ? Infinity : Math.min(...units.map(({ base_m }) => base_m.value));

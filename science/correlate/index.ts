@@ -1,4 +1,5 @@
 /** Units of one hole found again in another. Formulae, assumptions and limits: docs/methods/correlation.md. */
+export type { Pair } from './align.ts';
 export {
   type AgeBounds,
   type CorrelatedColumn,
@@ -7,11 +8,10 @@ export {
   yearsApart,
 } from './column.ts';
 export {
-  type CorrelateInput,
   type Correlated,
+  type CorrelateInput,
   correlate,
   crossings,
-  type Pair,
   type ProposedTie,
 } from './correlate.ts';
 export { type Likeness, likeness } from './likeness.ts';

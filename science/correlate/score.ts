@@ -16,7 +16,12 @@ export interface ScoreParts {
   properties: number;
 }
 
-export type PairScore = (a: number, b: number) => ScoreParts;
+export interface PairScores {
+  /** All but the elevation. */
+  steady: (a: number, b: number) => Omit<ScoreParts, 'elevation'>;
+  /** `rise_m`: what all contacts of the second hole lie higher than those of the first. */
+  elevation: (a: number, b: number, rise_m: number) => number;
+}
 
 /** @param distance_m between the holes; null where it is not known */
 export function pairScores(
@@ -24,11 +29,10 @@ export function pairScores(
   b: CorrelatedColumn,
   distance_m: number | null,
   settings: CorrelationSettings,
-): PairScore {
+): PairScores {
   const pairs = a.units.flatMap((one) => b.units.map((other) => [one, other] as const));
   /** A thing compared may be plainly wrong: then it says nothing. */
-  const softened = (score: number): number =>
-    log((1 - settings.blunder) * exp(score) + settings.blunder);
+  const softened = (score: number): number => log((1 - settings.blunder) * exp(score) + settings.blunder);
 
   const ofSediment = sedimentScore(pairs, settings);
   const ofThickness = thicknessScore(pairs, settings);
@@ -51,19 +55,18 @@ export function pairScores(
       p[name] === undefined || q[name] === undefined ? 0 : softened(score([p[name], q[name]]));
   });
 
-  return (i, j) => {
-    const [one, other] = [a.units[i]!, b.units[j]!];
-    return {
-      sediment: softened(ofSediment(one, other)),
-      thickness: softened(ofThickness(one, other)),
-      elevation: softened(ofElevation(heights(one, other))),
-      properties: ofProperties.reduce((sum, of) => sum + of(one, other), 0),
-    };
+  return {
+    steady: (i, j) => {
+      const [one, other] = [a.units[i]!, b.units[j]!];
+      return {
+        sediment: softened(ofSediment(one, other)),
+        thickness: softened(ofThickness(one, other)),
+        properties: ofProperties.reduce((sum, of) => sum + of(one, other), 0),
+      };
+    },
+    elevation: (i, j, rise_m) => softened(ofElevation(heights(a.units[i]!, b.units[j]!), rise_m)),
   };
 }
-
-export const total = ({ sediment, thickness, elevation, properties }: ScoreParts): number =>
-  sediment + thickness + elevation + properties;
 
 type Pair = readonly [CorrelatedUnit, CorrelatedUnit];
 type Score = (a: CorrelatedUnit, b: CorrelatedUnit) => number;
@@ -111,17 +114,24 @@ const relative = ({ value, sigma }: Measured): number => square(sigma / Math.max
 const heights = (a: CorrelatedUnit, b: CorrelatedUnit): [Measured, Measured] =>
   a.isBaseSeen && b.isBaseSeen ? [a.base_m, b.base_m] : [a.top_m, b.top_m];
 
-/** Normal in their difference: of one layer with `within` (a variance, given that of pairs at random), else as pairs at random. */
+/**
+ * Normal in their difference, second less first: of one layer around `rise` with `within` (a variance, given that of pairs
+ * at random), else as pairs at random are.
+ */
 function differenceScore(
   pairs: readonly [Measured, Measured][],
   within: (spread: number) => number,
-): (pair: readonly [Measured, Measured]) => number {
-  const spread = meanOf(pairs.map(([a, b]) => square(a.value - b.value)));
-  return ([a, b]) => {
+): (pair: readonly [Measured, Measured], rise?: number) => number {
+  const usual = meanOf(pairs.map(([a, b]) => b.value - a.value));
+  const spread = meanOf(pairs.map(([a, b]) => square(b.value - a.value - usual)));
+  return ([a, b], rise = 0) => {
     const own = square(a.sigma) + square(b.sigma) + within(spread);
-    const difference = a.value - b.value;
+    const difference = b.value - a.value;
     if (!(own > 0 && spread > own)) return 0;
-    return logNormalDensity(difference, 0, Math.sqrt(own)) - logNormalDensity(difference, 0, Math.sqrt(spread));
+    return (
+      logNormalDensity(difference, rise, Math.sqrt(own)) -
+      logNormalDensity(difference, usual, Math.sqrt(spread))
+    );
   };
 }
 

@@ -6,9 +6,11 @@ export interface CorrelationSettings {
   odds: Readonly<Record<Likeness, number>>;
   /** 1 sd of the logarithm of the ratio of two thicknesses of one layer. */
   thickness_log_sd: number;
-  /** 1 sd of the height of one contact between two holes: `relief_m`, and `slope` times their distance. */
+  /** 1 sd of the height of one contact between two holes, each contact for itself: `relief_m`, and `slope` times their distance. */
   relief_m: number;
   slope: number;
+  /** 1 sd of what all contacts rise or fall together, m per m of distance: a dip; 0 for none. */
+  dip: number;
   /** Distance where none is known, m. */
   distance_m: number;
   /** Spread of a measured property within a layer, as a share of its spread between layers. */
@@ -24,14 +26,15 @@ export interface CorrelationSettings {
 }
 
 export const correlationDefaults: CorrelationSettings = {
-  odds: { same: 6, akin: 1.5, different: 0.1 },
-  thickness_log_sd: 0.5,
-  relief_m: 0.3,
-  slope: 0.005,
+  odds: { same: 10, akin: 0.75, different: 0.05 },
+  thickness_log_sd: 0.6,
+  relief_m: 0.6,
+  slope: 0.01,
+  dip: 0.02,
   distance_m: 100,
   property_share: 0.4,
-  blunder: 0.02,
-  missing: -0.5,
+  blunder: 0.05,
+  missing: -1.25,
   years_apart: 0,
-  clear_margin: 1,
+  clear_margin: 2,
 };
