@@ -190,6 +190,7 @@ const manyTies = (of: Results): Results => ({
         unit_b: unit_b.unit,
         unit_b_row_id: unit_b.row_id,
         confidence: 'certain' as const,
+        horizon: null,
       },
     ];
   }),

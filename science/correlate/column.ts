@@ -37,16 +37,29 @@ export interface CorrelatedColumn {
   hasElevations: boolean;
 }
 
-/**
- * Years by which two contacts would have to differ in age, so that they cannot be one; 0 where they can. Bounds that
- * contradict each other (dates out of order) say nothing.
- */
-export function yearsApart(a: AgeBounds | null, b: AgeBounds | null): number {
-  if (a === null || b === null || isContradictory(a) || isContradictory(b)) return 0;
-  const youngest = Math.max(a.youngest_cal_bp ?? -Infinity, b.youngest_cal_bp ?? -Infinity);
-  const oldest = Math.min(a.oldest_cal_bp ?? Infinity, b.oldest_cal_bp ?? Infinity);
-  return Math.max(0, youngest - oldest);
+/** A contact of a hole: what bounds its age, and its elevation, m; null where it is not known. */
+export interface DatedContact {
+  age: AgeBounds | null;
+  elevation_m: number | null;
 }
+
+/**
+ * Years by which two contacts would have to differ in age beyond what a contact may that climbs: at the edge of a rising
+ * sea it is younger upslope. 0 where they can be one. Bounds that contradict each other (dates out of order) say nothing.
+ * @param years_per_m how much younger one metre higher, at most
+ */
+export function yearsApart(a: DatedContact, b: DatedContact, years_per_m: number): number {
+  if (a.age === null || b.age === null || isContradictory(a.age) || isContradictory(b.age)) return 0;
+  const [aOverB, bOverA] = [gap(a.age, b.age), gap(b.age, a.age)];
+  const [older, younger] = aOverB > 0 ? [a, b] : [b, a];
+  const climb_m =
+    older.elevation_m === null || younger.elevation_m === null ? 0 : younger.elevation_m - older.elevation_m;
+  return Math.max(0, Math.max(aOverB, bOverA) - years_per_m * Math.max(0, climb_m));
+}
+
+/** Years by which the first is older whatever is true. */
+const gap = (older: AgeBounds, younger: AgeBounds): number =>
+  (older.youngest_cal_bp ?? -Infinity) - (younger.oldest_cal_bp ?? Infinity);
 
 const isContradictory = ({ youngest_cal_bp, oldest_cal_bp }: AgeBounds): boolean =>
   youngest_cal_bp !== null && oldest_cal_bp !== null && youngest_cal_bp > oldest_cal_bp;

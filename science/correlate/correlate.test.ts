@@ -201,14 +201,25 @@ test('ages that cannot be one forbid a tie; bounds that contradict each other fo
   assert.equal(isTied(dated(7000, null), dated(null, 6500)), false);
   assert.equal(isTied(dated(7000, null), dated(null, 7500)), true);
   assert.equal(isTied(dated(7000, null), dated(6900, 6500)), true);
-  assert.equal(
-    yearsApart(
-      { youngest_cal_bp: 7000, oldest_cal_bp: 8000 },
-      { youngest_cal_bp: null, oldest_cal_bp: 6400 },
-    ),
-    600,
-  );
-  assert.equal(yearsApart(null, { youngest_cal_bp: 7000, oldest_cal_bp: null }), 0);
+});
+
+test('a contact may be younger upslope, by so many years a metre, and not downslope', () => {
+  const contact = (
+    youngest_cal_bp: number | null,
+    oldest_cal_bp: number | null,
+    elevation_m: number | null,
+  ) => ({
+    age: { youngest_cal_bp, oldest_cal_bp },
+    elevation_m,
+  });
+  const low = contact(7000, 8000, -3);
+  assert.equal(yearsApart(low, contact(null, 6400, null), 500), 600);
+  assert.equal(yearsApart(low, contact(null, 6400, -2), 500), 100);
+  assert.equal(yearsApart(contact(null, 6400, -2), low, 500), 100);
+  assert.equal(yearsApart(low, contact(null, 6400, -1), 500), 0);
+  assert.equal(yearsApart(low, contact(null, 6400, -4), 500), 600);
+  assert.equal(yearsApart(low, contact(null, 7500, -4), 500), 0);
+  assert.equal(yearsApart({ age: null, elevation_m: 0 }, low, 500), 0);
 });
 
 test('what all units have in common says nothing, and no column is too small', () => {

@@ -92,13 +92,17 @@ function openPairs(
   a: CorrelatedColumn,
   b: CorrelatedColumn,
   forbidden: readonly Pair[],
-  { years_apart }: CorrelationSettings,
+  { years_per_m }: CorrelationSettings,
   score: (i: number, j: number) => number,
 ): number[][] {
   const refused = new Set(forbidden.map(([i, j]) => `${i} ${j}`));
+  const contact = ({ hasElevations }: CorrelatedColumn, { base_age, base_m }: CorrelatedUnit) => ({
+    age: base_age,
+    elevation_m: hasElevations ? base_m.value : null,
+  });
   return a.units.map((one, i) =>
     b.units.map((other, j) =>
-      refused.has(`${i} ${j}`) || yearsApart(one.base_age, other.base_age) > years_apart
+      refused.has(`${i} ${j}`) || yearsApart(contact(a, one), contact(b, other), years_per_m) > 0
         ? -Infinity
         : score(i, j),
     ),

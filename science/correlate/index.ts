@@ -4,6 +4,7 @@ export {
   type AgeBounds,
   type CorrelatedColumn,
   type CorrelatedUnit,
+  type DatedContact,
   type Measured,
   yearsApart,
 } from './column.ts';

@@ -19,8 +19,8 @@ export interface CorrelationSettings {
   blunder: number;
   /** Logarithm of the odds that a layer of one hole is missing from the other, against being in both. */
   missing: number;
-  /** Years by which the age of a contact may differ between two holes and still be one. */
-  years_apart: number;
+  /** Years by which a contact may be younger one metre higher and still be one. */
+  years_per_m: number;
   /** A tie is clear where its margin is at least this. */
   clear_margin: number;
 }
@@ -35,6 +35,7 @@ export const correlationDefaults: CorrelationSettings = {
   property_share: 0.4,
   blunder: 0.05,
   missing: -1.25,
-  years_apart: 0,
+  // A sea that rises by 2 mm/yr; common practice, no source.
+  years_per_m: 500,
   clear_margin: 2,
 };

@@ -1,18 +1,47 @@
-/** Contacts correlated between holes: each found among the units that were computed, or the problem that keeps it out. */
+/**
+ * Contacts correlated between holes: each found among the units that were computed, or the problem that keeps it out; and
+ * what cannot be so among those that were found. They are drawn all the same: a person has said so.
+ */
 import type { Campaign } from '@stillstand/campaign/document';
 import { correlatedUnit } from '@stillstand/campaign/holes';
 import type { Problem } from '@stillstand/campaign/problems';
-import type { CorrelationResult, HoleResult } from '@stillstand/campaign/results';
+import type { CorrelationResult, HoleResult, HorizonResult, UnitResult } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
-import { complaints } from '../complaint.ts';
+import { thousands } from '@stillstand/science/base';
+import { yearsApart } from '@stillstand/science/correlate';
+import { type Complain, complaints } from '../complaint.ts';
+import { ageOf, type PlacedDate } from './compared-column.ts';
+import { asNamed, horizons } from './horizons.ts';
 
 type CorrelationRow = Row<'correlations'>;
 
-/** In the order of their table; those that nobody has accepted, or that were refused, are left out. */
+/** A row that a person has decided, with the two units whose bases it names. */
+export interface FoundCorrelation {
+  row: CorrelationRow;
+  isAccepted: boolean;
+  hole_a: string;
+  hole_b: string;
+  a: UnitResult;
+  b: UnitResult;
+  horizon: string | null;
+}
+
+export interface Correlations {
+  /** In the order of their table; those that nobody has accepted, or that were refused, are left out. */
+  made: CorrelationResult[];
+  horizons: HorizonResult[];
+  /** Accepted and refused. */
+  decided: FoundCorrelation[];
+  problems: Problem[];
+}
+
+/** @param dates accepted dates of samples with a depth, by hole */
 export function correlations(
   campaign: Campaign,
   holes: readonly HoleResult[],
-): { made: CorrelationResult[]; problems: Problem[] } {
+  dates: ReadonlyMap<string, readonly PlacedDate[]>,
+  years_per_m: number,
+): Correlations {
   const { problems, complain } = complaints<CorrelationRow>(
     campaign,
     'correlations',
@@ -23,7 +52,8 @@ export function correlations(
   const found = (row: CorrelationRow, side: 'a' | 'b') => {
     const [hole, named] = [row[`hole_${side}`], row[`unit_${side}`]];
     const { label, unit } = correlatedUnit(named, hole, pieces, holes);
-    if (unit !== null) return unit;
+    // A refused one that names nothing (any more) keeps nothing out.
+    if (unit !== null || row.status === 'refused') return unit;
     const isDescribed = pieces.some((piece) => piece.hole === hole && piece.unit === label);
     complain(
       row,
@@ -38,9 +68,9 @@ export function correlations(
     return null;
   };
 
-  const made = campaign.rows.correlations.flatMap((row): CorrelationResult[] => {
-    const { row_id, hole_a, hole_b, confidence } = row;
-    if (row.status !== null && row.status !== 'accepted') return [];
+  const decided = campaign.rows.correlations.flatMap((row): FoundCorrelation[] => {
+    const { hole_a, hole_b } = row;
+    if (row.status === 'proposed') return [];
     if (hole_a === hole_b) {
       complain(
         row,
@@ -54,18 +84,137 @@ export function correlations(
     }
     const [a, b] = [found(row, 'a'), found(row, 'b')];
     if (a === null || b === null) return [];
-    return [
-      {
-        row_id,
-        hole_a,
-        unit_a: a.unit,
-        unit_a_row_id: a.row_id,
-        hole_b,
-        unit_b: b.unit,
-        unit_b_row_id: b.row_id,
-        confidence,
-      },
-    ];
+    return [{ row, isAccepted: row.status !== 'refused', hole_a, hole_b, a, b, horizon: row.horizon }];
   });
-  return { made, problems };
+  const accepted = decided.filter(({ isAccepted }) => isAccepted);
+  complainOfDecisions(decided, complain);
+  complainOfCrossing(accepted, complain);
+  complainOfAges(accepted, dates, years_per_m, complain);
+  const named = horizons(accepted, holes);
+  for (const { names, twice_in, rows } of named) {
+    const [name, ...others] = names;
+    const other = rows.find(({ horizon }) => asNamed(horizon).toLowerCase() === others[0]?.toLowerCase());
+    if (other !== undefined)
+      complain(
+        other.row,
+        'horizon-two-names',
+        'horizon',
+        `${others.join(', ')}, tied to ${name}`,
+        'one name for contacts that are tied together',
+        `Choose one of the names, or delete the correlation that ties the two. Until then the horizon is called ${name}.`,
+        'warning',
+      );
+    else if (twice_in.length > 0)
+      complain(
+        rows.at(-1)!.row,
+        'horizon-twice-in-hole',
+        'horizon',
+        `${name} at two contacts of ${twice_in.join(', ')}`,
+        'one contact of a hole for a horizon',
+        'Give one of the two another name, or delete a correlation. Until then both are listed.',
+        'warning',
+      );
+  }
+  const made = accepted.map(({ row, hole_a, a, hole_b, b, horizon }) => ({
+    row_id: row.row_id,
+    hole_a,
+    unit_a: a.unit,
+    unit_a_row_id: a.row_id,
+    hole_b,
+    unit_b: b.unit,
+    unit_b_row_id: b.row_id,
+    confidence: row.confidence,
+    horizon: asNamed(horizon) === '' ? null : asNamed(horizon),
+  }));
+  return { made, horizons: named.map(({ horizon }) => horizon), decided, problems };
 }
+
+/** Depths of both contacts with the hole of the lower label first, so that a row and its mirror compare. */
+function inOrder({ hole_a, a, hole_b, b }: FoundCorrelation) {
+  const ends = [
+    { hole: hole_a, unit: a },
+    { hole: hole_b, unit: b },
+  ];
+  if (hole_a > hole_b) ends.reverse();
+  const [one, other] = ends as [(typeof ends)[0], (typeof ends)[0]];
+  return { between: JSON.stringify([one.hole, other.hole]), one: one.unit, other: other.unit };
+}
+
+const named = ({ hole_a, a, hole_b, b }: FoundCorrelation): string =>
+  `${hole_a} ${a.unit} to ${hole_b} ${b.unit}`;
+
+/** One pair of contacts both accepted and refused. */
+function complainOfDecisions(decided: readonly FoundCorrelation[], complain: Complain<CorrelationRow>): void {
+  const pairs = Map.groupBy(decided, (each) => {
+    const { between, one, other } = inOrder(each);
+    return JSON.stringify([between, one.row_id, other.row_id]);
+  });
+  for (const rows of pairs.values()) {
+    const refused = rows.find(({ isAccepted }) => !isAccepted);
+    if (refused === undefined || !rows.some(({ isAccepted }) => isAccepted)) continue;
+    complain(
+      refused.row,
+      'correlation-both-ways',
+      'status',
+      'refused here, accepted in another row',
+      'one decision for two contacts',
+      'Delete one of the two rows. Until then the correlation counts as accepted.',
+      'warning',
+    );
+  }
+}
+
+/** Of two correlations between the same holes one lies higher in one hole and lower in the other. */
+function complainOfCrossing(accepted: readonly FoundCorrelation[], complain: Complain<CorrelationRow>): void {
+  const byHoles = Map.groupBy(accepted, (each) => inOrder(each).between);
+  for (const rows of byHoles.values())
+    rows.forEach((later, i) => {
+      const crossed = rows.slice(0, i).filter((earlier) => {
+        const [p, q] = [inOrder(earlier), inOrder(later)];
+        const depth = (unit: UnitResult): number => unit.depth_bottom_m.value;
+        return (depth(p.one) - depth(q.one)) * (depth(p.other) - depth(q.other)) < 0;
+      });
+      if (crossed.length === 0) return;
+      complain(
+        later.row,
+        'correlations-cross',
+        'unit_b',
+        `${named(later)} crosses ${named(crossed[0]!)}${crossed.length > 1 ? ` and ${crossed.length - 1} more` : ''}`,
+        'contacts in the same order in both holes',
+        'Correct or delete one of them. Until then both are drawn and nothing is proposed between the two holes.',
+        'warning',
+      );
+    });
+}
+
+/** Dates above one contact are older than dates below the other. */
+function complainOfAges(
+  accepted: readonly FoundCorrelation[],
+  dates: ReadonlyMap<string, readonly PlacedDate[]>,
+  years_per_m: number,
+  complain: Complain<CorrelationRow>,
+): void {
+  for (const { row, hole_a, a, hole_b, b } of accepted) {
+    const contact = (hole: string, { depth_bottom_m, elevation_bottom_m }: UnitResult) => ({
+      age: ageOf(depth_bottom_m.value, dates.get(hole) ?? []),
+      elevation_m: elevation_bottom_m?.value ?? null,
+    });
+    const [contactA, contactB] = [contact(hole_a, a), contact(hole_b, b)];
+    const apart_yr = yearsApart(contactA, contactB, years_per_m);
+    if (apart_yr === 0) continue;
+    const [ageA, ageB] = [contactA.age, contactB.age];
+    const isAOlder = (ageA?.youngest_cal_bp ?? -Infinity) > (ageB?.oldest_cal_bp ?? Infinity);
+    const [older, younger] = isAOlder ? [ageA, ageB] : [ageB, ageA];
+    complain(
+      row,
+      'correlation-ages',
+      'unit_b',
+      `${isAOlder ? hole_a : hole_b} before ${years(older!.youngest_cal_bp!)}, ${isAOlder ? hole_b : hole_a} after ${years(younger!.oldest_cal_bp!)} cal BP`,
+      'contacts that can be of one age',
+      `They are ${years(apart_yr)} years further apart than a contact that climbs may be. Correct or delete the correlation, reject a date that is wrong, or change the setting correlation years per m. It is drawn as it is.`,
+      'warning',
+    );
+  }
+}
+
+const years = (cal_bp: number): string => thousands(Math.round(cal_bp));
