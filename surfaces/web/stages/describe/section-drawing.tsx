@@ -32,6 +32,8 @@ import {
   unitWidth,
 } from '@stillstand/output/figures';
 import { Pad } from './drawing/pad.tsx';
+import type { Proposed } from './proposed.ts';
+import { ProposedLines } from './proposed-lines.tsx';
 import { isSame, type Place, type Tied } from './tie.ts';
 
 /** Screen pixels a point: its smallest labels, 6 pt in print, are the 13 px of the screen's figures. */
@@ -46,6 +48,7 @@ const TOUCH = 48 / PX;
 export function SectionDrawing({
   results,
   ties,
+  proposed,
   picked,
   chosen,
   width: pixels,
@@ -57,6 +60,7 @@ export function SectionDrawing({
 }: {
   results: Results;
   ties: readonly Tied[];
+  proposed: readonly Proposed[];
   picked: Place | null;
   chosen: string | null;
   width: number;
@@ -155,6 +159,15 @@ export function SectionDrawing({
               onChoose={onChoose}
             />
           ))}
+          <ProposedLines
+            proposed={proposed}
+            stands={layout.stands}
+            y={y}
+            written={written}
+            chosen={chosen}
+            touch={TOUCH}
+            onChoose={onChoose}
+          />
           {layout.stands.map((stand) => (
             <Bases key={stand.hole.row_id} stand={stand} y={y} picked={picked} onPick={onPick} />
           ))}
