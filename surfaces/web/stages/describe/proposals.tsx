@@ -32,7 +32,7 @@ export function ChosenProposal({
         <Button kind="main" mark="tick" onClick={() => onDecide(proposed, true)}>
           Accept correlation
         </Button>
-        <Button mark="close" onClick={() => onDecide(proposed, false)}>
+        <Button mark="cross" onClick={() => onDecide(proposed, false)}>
           Refuse correlation
         </Button>
       </p>
