@@ -16,7 +16,7 @@ export interface AlignmentScores {
 export type Pair = readonly [a: number, b: number];
 
 /** A way to put two columns side by side; pairs in order down both. */
-export interface Way {
+interface Way {
   score: number;
   pairs: readonly Pair[];
 }

@@ -11,20 +11,10 @@ import { thousands } from '@stillstand/science/base';
 import { yearsApart } from '@stillstand/science/correlate';
 import { type Complain, complaints } from '../complaint.ts';
 import { ageOf, type PlacedDate } from './compared-column.ts';
+import type { FoundCorrelation } from './found-correlation.ts';
 import { asNamed, horizons } from './horizons.ts';
 
 type CorrelationRow = Row<'correlations'>;
-
-/** A row that a person has decided, with the two units whose bases it names. */
-export interface FoundCorrelation {
-  row: CorrelationRow;
-  isAccepted: boolean;
-  hole_a: string;
-  hole_b: string;
-  a: UnitResult;
-  b: UnitResult;
-  horizon: string | null;
-}
 
 export interface Correlations {
   /** In the order of their table; those that nobody has accepted, or that were refused, are left out. */

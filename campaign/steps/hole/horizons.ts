@@ -1,6 +1,6 @@
 /** Contacts with a name, in every hole they are found in: what correlations tie together, and what they call alike. */
 import type { HoleResult, HorizonResult } from '@stillstand/campaign/results';
-import type { FoundCorrelation } from './correlations.ts';
+import type { FoundCorrelation } from './found-correlation.ts';
 
 /** A contact of a hole: the base of a unit. */
 interface Contact {

@@ -17,7 +17,7 @@ import { type Dates, roleOf } from '../ages/dates.ts';
 import type { Runner } from '../runner/runner.ts';
 import { step } from '../runner/step.ts';
 import { comparedColumn, type PlacedDate, type PlacedValue } from './compared-column.ts';
-import type { FoundCorrelation } from './correlations.ts';
+import type { FoundCorrelation } from './found-correlation.ts';
 import type { Samples } from './samples.ts';
 
 const proposedTies = step(
