@@ -275,3 +275,10 @@ test('sediments are the same, akin or different by their names', () => {
   );
   assert.equal(of('beachrock', 'sand'), 'different');
 });
+
+test('very long columns are compared with fewer rises, and beyond all measure not at all', () => {
+  const long = (units: number): CorrelatedColumn =>
+    columnOf(Array.from({ length: units }, (_, i) => unit(NAMES[i % 4]!, -0.1 * i, -0.1 * (i + 1))));
+  assert.equal(correlate({ a: long(400), b: long(400), distance_m: 100 }).ties.length, 400);
+  assert.deepEqual(correlate({ a: long(2000), b: long(2000), distance_m: 100 }).ties, []);
+});

@@ -44,7 +44,7 @@ export function correlate(
   settings: CorrelationSettings = correlationDefaults,
 ): Correlated {
   const crossing = crossings(fixed);
-  if (crossing.length > 0) return { ties: [], crossing };
+  if (crossing.length > 0 || a.units.length * b.units.length > MOST_PAIRS) return { ties: [], crossing };
   const { steady, elevation } = pairScores(a, b, distance_m, settings);
   const table = openPairs(a, b, forbidden, settings, (i, j) => {
     const { sediment, thickness, properties } = steady(i, j);
@@ -137,14 +137,17 @@ function rises(
 ): { rise_m: number; prior: number }[] {
   const sd = dip * (distance_m ?? usual_m);
   if (!(sd > 0) || !a.hasElevations || !b.hasElevations) return [{ rise_m: 0, prior: 0 }];
-  // Of holes far apart in a steady dip no more than these are tried.
-  const steps = Math.min(MOST_STEPS, Math.ceil((REACH * sd) / (STEP * relief_m)));
+  const room = Math.floor(MOST_PAIRS / Math.max(1, a.units.length * b.units.length) / 2);
+  const steps = Math.min(MOST_STEPS, room, Math.ceil((REACH * sd) / (STEP * relief_m)));
   return Array.from({ length: 2 * steps + 1 }, (_, k) => {
     const share = steps === 0 ? 0 : (REACH * (k - steps)) / steps;
     return { rise_m: share * sd, prior: -0.5 * square(share) };
   });
 }
+/** Of holes far apart no more rises are tried, and of columns with very many units fewer. */
 const MOST_STEPS = 40;
+/** Pairs of units, over all rises together; columns with more of them (1,700 units each) are not compared. */
+const MOST_PAIRS = 3e6;
 
 const endOf = ({ units }: CorrelatedColumn): number =>
   units.length === 0 ? Infinity : Math.min(...units.map(({ base_m }) => base_m.value));
