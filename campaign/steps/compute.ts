@@ -31,7 +31,7 @@ import { holeResult } from './hole/hole-result.ts';
 import { type ModelledHole, modelHole } from './hole/holes.ts';
 import { placeMeasurements } from './hole/measurements.ts';
 import { placePhotographs } from './hole/photographs.ts';
-import { datesByHole, proposals } from './hole/proposals.ts';
+import { datesByHole, neverMeasured, proposals } from './hole/proposals.ts';
 import { placeSamples } from './hole/samples.ts';
 import { placedUnits, unitResults } from './hole/units.ts';
 import { digest } from './runner/digest.ts';
@@ -174,6 +174,7 @@ export function computeCampaign(
     ...heights.problems,
     ...described.flatMap((hole) => hole.problems),
     ...correlated.problems,
+    ...neverMeasured(campaign, settings, measurements.made),
     ...linkProblems(campaign),
     ...positionProblems(campaign),
     ...targetProblems(campaign),

@@ -270,6 +270,14 @@ test('a measured property tells alike beds apart where a setting asks for it', (
   assert.ok(computed(given).results.correlation_proposals.every(({ measured }) => measured === 0));
 });
 
+test('a property that nothing was measured of is named', () => {
+  const { results } = computed({ settings: [{ name: 'correlation_by', value: 'ages; colour' }] });
+  assert.deepEqual(
+    results.problems.filter(({ table }) => table === 'settings').map(({ code, found }) => [code, found]),
+    [['correlation-by-nothing', 'colour']],
+  );
+});
+
 test('the stated margin parts what is clear from what is doubtful', () => {
   const of = (value: string) =>
     computed({ settings: [{ name: 'correlation_margin', value }] }).results.correlation_proposals;

@@ -3,6 +3,7 @@
  * person has accepted or refused it. What is accepted stays in the alignment, what is refused is left out of it.
  */
 import type { Campaign } from '@stillstand/campaign/document';
+import { type Problem, problem } from '@stillstand/campaign/problems';
 import type { HoleResult, MeasurementResult, ProposalResult } from '@stillstand/campaign/results';
 import type { ComputationSettings } from '@stillstand/campaign/settings';
 import {
@@ -91,6 +92,32 @@ export function proposals(
     });
     return ties.value.filter(({ areBasesSeen }) => areBasesSeen).map((tie) => resultOf(tie, a, b));
   });
+}
+
+/** Names in the setting that nothing measured has. */
+export function neverMeasured(
+  campaign: Campaign,
+  { correlation_by }: ComputationSettings,
+  measurements: readonly MeasurementResult[],
+): Problem[] {
+  const known = new Set(measurements.map(({ property }) => property.trim().toLowerCase()));
+  const unknown = correlation_by.filter((name) => name !== AGES && !known.has(name));
+  const row = campaign.rows.settings.find(({ name }) => name === 'correlation_by');
+  if (unknown.length === 0 || row === undefined) return [];
+  return [
+    problem({
+      severity: 'warning',
+      code: 'correlation-by-nothing',
+      table: 'settings',
+      row_id: row.row_id,
+      line: campaign.lines.get(row.row_id) ?? null,
+      label: 'correlation by',
+      column: 'value',
+      found: unknown.join(', '),
+      expected: [AGES, ...known].join(', '),
+      fix: 'Write the property as the measurements have it. Until then correlations are proposed without it.',
+    }),
+  ];
 }
 
 /** Holes of one site with a described column, each with the next along the section; in the order of the table where a position is missing. */

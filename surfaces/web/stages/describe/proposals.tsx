@@ -91,24 +91,30 @@ export function ProposalsTable({
               {printed(each.result.margin, 1)}
               {each.result.is_clear ? '' : ' ?'}
             </td>
-            <td>
-              <Button aria-label={`Show the proposal ${nameOf(each)}`} onClick={() => onChoose(each.id)}>
-                Show
-              </Button>{' '}
+            <td className="proposal-acts">
               <Button
+                kind="bare"
+                mark="on"
+                title="Show in the section"
+                aria-label={`Show the proposal ${nameOf(each)}`}
+                onClick={() => onChoose(each.id)}
+              />
+              <Button
+                kind="bare"
+                mark="tick"
+                title="Accept correlation"
                 disabled={isReadOnly}
                 aria-label={`Accept the proposal ${nameOf(each)}`}
                 onClick={() => onDecide(each, true)}
-              >
-                Accept
-              </Button>{' '}
+              />
               <Button
+                kind="bare"
+                mark="cross"
+                title="Refuse correlation"
                 disabled={isReadOnly}
                 aria-label={`Refuse the proposal ${nameOf(each)}`}
                 onClick={() => onDecide(each, false)}
-              >
-                Refuse
-              </Button>
+              />
             </td>
           </tr>
         ))}

@@ -40,13 +40,23 @@ export function ProposedLines({
     <g>
       {lines.map(({ each, a, b, parts, at, hasRoom }) => {
         const isChosen = each.id === chosen;
-        // As high as a finger, as far as the proposals above and below leave it.
-        const near = lines
-          .filter((other) => other.each !== each && Math.abs(other.at.x - at.x) < touch)
-          .map((other) => Math.abs(other.at.y - at.y));
-        const height = Math.max(4, Math.min(touch, ...near));
+        // A finger must find it: where others are nearer, the line is chosen by pointer and in the table.
+        const isApart = lines.every(
+          (other) =>
+            other.each === each ||
+            Math.abs(other.at.x - at.x) >= touch ||
+            Math.abs(other.at.y - at.y) >= touch,
+        );
         return (
-          <g key={each.id}>
+          // biome-ignore lint/a11y/noStaticElementInteractions: the table below does the same by keyboard
+          <g key={each.id} className="choosable" onClick={() => onChoose(each.id)}>
+            <path
+              d={parts.map(polyline).join('')}
+              stroke={ink.paper}
+              strokeOpacity={0}
+              strokeWidth={8}
+              fill="none"
+            />
             <path
               d={parts.map(polyline).join('')}
               fill="none"
@@ -67,15 +77,17 @@ export function ProposedLines({
                 {printed(each.result.margin, 1)}
               </Text>
             ) : null}
-            <Pad
-              name={`Proposal ${a.hole} ${a.label} to ${b.hole} ${b.label}, margin ${printed(each.result.margin, 1)}`}
-              isPressed={isChosen}
-              x={at.x - touch / 2}
-              y={at.y - height / 2}
-              width={touch}
-              height={height}
-              onPress={() => onChoose(each.id)}
-            />
+            {isApart ? (
+              <Pad
+                name={`Proposal ${a.hole} ${a.label} to ${b.hole} ${b.label}, margin ${printed(each.result.margin, 1)}`}
+                isPressed={isChosen}
+                x={at.x - touch / 2}
+                y={at.y - touch / 2}
+                width={touch}
+                height={touch}
+                onPress={() => onChoose(each.id)}
+              />
+            ) : null}
           </g>
         );
       })}
