@@ -129,8 +129,12 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
               {tie.b.row_id !== null ? null : <Mark name="close" size={16} label="not found" />}
             </td>
             <td>
-              {tie.isRefused ? (
-                'refused'
+              {!tie.isAccepted ? (
+                tie.isRefused ? (
+                  'refused'
+                ) : (
+                  'proposed'
+                )
               ) : (
                 <select
                   title="Certain is drawn whole, probable dashed, possible dotted; nothing is computed from it"
@@ -148,7 +152,7 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
               )}
             </td>
             <td>
-              {tie.isRefused ? null : (
+              {!tie.isAccepted ? null : (
                 <HorizonName
                   key={tie.horizon}
                   tie={tie}
