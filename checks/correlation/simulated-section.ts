@@ -14,6 +14,8 @@ export interface SectionTruth {
   missing?: number;
   /** Dip of all beds, m per m. */
   dip?: number;
+  /** A property is measured on every unit: share of its spread that is within a bed; 1: it has nothing to do with beds. */
+  property_within?: number;
 }
 
 export interface SimulatedHole {
@@ -137,6 +139,7 @@ export function simulatedSection(truth: SectionTruth, stream: RandomStream): Sim
       x,
       truth,
       own,
+      stream.split('values'),
     );
   });
 }
@@ -147,6 +150,7 @@ function described(
   at_m: number,
   truth: SectionTruth,
   stream: RandomStream,
+  values: RandomStream,
 ): SimulatedHole {
   const ground = beds[0]!.top;
   const whole = ground - beds.at(-1)!.top;
@@ -180,13 +184,22 @@ function described(
       base_m: { value: ground + groundError - bottom, sigma: sigma(bottom) },
       thickness_m: { value: bottom - top, sigma: 0.04 },
       isBaseSeen,
-      properties: {},
+      properties:
+        truth.property_within === undefined
+          ? {}
+          : { loss: { value: propertyOf(unit.bed, truth.property_within, values, stream), sigma: 0.1 } },
       base_age: null,
     };
     top = bottom;
     return made;
   });
   return { column: { units, hasElevations: true }, at_m, beds: seen.map(({ bed }) => bed) };
+}
+
+/** Of unit spread in all, with an error of 0.1. */
+function propertyOf(bed: number, within: number, values: RandomStream, stream: RandomStream): number {
+  const ofBed = values.split(bed).normal();
+  return Math.sqrt(1 - within * within) * ofBed + within * stream.normal() + 0.1 * stream.normal();
 }
 
 function misnamed(word: string, stream: RandomStream): string {

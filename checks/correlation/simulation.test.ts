@@ -15,6 +15,9 @@ const OFF_MODEL: Record<string, SectionTruth> = {
   'everything named sand': { all_sand: true },
   'half of the units missing': { missing: 0.5 },
   'beds dipping 0.05': { dip: 0.05 },
+  'a property that varies by 0.3 within a bed': { property_within: 0.3 },
+  'a property that has nothing to do with beds': { property_within: 1 },
+  'half missing, with a property that varies by 0.3': { missing: 0.5, property_within: 0.3 },
 };
 
 test(`ties above the stated margin, ${SECTIONS} sections (seed ${SEED})`, (t) => {
