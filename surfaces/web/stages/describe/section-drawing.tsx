@@ -23,7 +23,9 @@ import {
   GroundLine,
   groundLine,
   HoleHead,
+  HorizonNames,
   nameWords,
+  placedHorizons,
   SectionLog,
   type Stand,
   sectionLayout,
@@ -79,7 +81,9 @@ export function SectionDrawing({
   const full = HEAD + height + 16;
   const ground = groundLine(layout.stands, y, LEFT, width);
   const ages = (stand: Stand) => ({ stand, y, ground, shown: 'beside', bottom: HEAD + height }) as const;
-  const written = layout.stands.flatMap((stand) => ageRects(ages(stand)));
+  const ageBoxes = layout.stands.flatMap((stand) => ageRects(ages(stand)));
+  const horizons = placedHorizons(results.correlations, layout.stands, y, ground, ageBoxes);
+  const written = [...ageBoxes, ...horizons.map(({ box }) => box)];
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard
     <section className="ruled-scroll section-scroll" tabIndex={0} aria-label="Section, drawn">
@@ -168,6 +172,7 @@ export function SectionDrawing({
             touch={TOUCH}
             onChoose={onChoose}
           />
+          <HorizonNames placed={horizons} />
           {layout.stands.map((stand) => (
             <Bases key={stand.hole.row_id} stand={stand} y={y} picked={picked} onPick={onPick} />
           ))}
