@@ -8,7 +8,7 @@ import { tieLine } from './ties.tsx';
 type Named = Pick<CorrelationResult, 'hole_a' | 'unit_a_row_id' | 'hole_b' | 'unit_b_row_id' | 'horizon'>;
 
 /** Above and below the middle of a line, and at both ends of a name, points. */
-const [ABOVE, BELOW, ENDS] = [4.5, 3, 2];
+const [ABOVE, BELOW, ENDS] = [4.5, 5, 2];
 
 interface PlacedHorizon {
   name: string;
