@@ -96,7 +96,12 @@ export function SectionDrawing({ results, placed }: { results: Results; placed: 
   return (
     <>
       <Zero {...zero} />
-      <Ties ties={results.correlations} stands={stands} y={y} written={written} />
+      <Ties
+        ties={results.correlations}
+        stands={stands}
+        y={y}
+        written={[...written, ...horizons.map(({ box }) => box)]}
+      />
       <GroundLine ground={ground} />
       {stands.map((stand, i) => (
         <SectionLog
