@@ -53,6 +53,7 @@ const EDITS: readonly (readonly [string, CampaignText, Published?])[] = [
   ['a joint', where(base, 'string_items', 'hole', 'T3', { length: '3.11 m' })],
   ['a sounding', where(base, 'soundings', 'purpose', 'after_run', { to_sediment: '9.11 m' })],
   ['the margin', setting('clearance_margin_m', '0.6')],
+  ['the margin of proposals', setting('correlation_margin', '0.5')],
   ['the sigma of a sounding', setting('sounding_sigma_m', '0.05')],
   ['the seed', setting('seed', '99')],
   ['the draws of depth', setting('depth_draws', '150')],

@@ -22,6 +22,7 @@ const partsOf = (results: Results): Part[] =>
   [
     depths(results),
     photographs(results),
+    correlation(results),
     heights(results),
     ages(results),
     lead(results),
@@ -79,6 +80,32 @@ function photographs(results: Results): Part | null {
         {counted(cut, 'photograph')} of cores: two marks of known depth on each give one scale and direction
         for the whole picture, by which the core is cut out and straightened and then stretched to in-situ
         depth as the layers are. Perspective and lens are not corrected. No number is computed from them.
+      </p>
+    ),
+  };
+}
+
+function correlation({ correlations, horizons }: Results): Part | null {
+  if (correlations.length === 0) return null;
+  const of = (confidence: string | null): number =>
+    correlations.filter((each) => each.confidence === confidence).length;
+  const counts = (['certain', 'probable', 'possible'] as const)
+    .map((word) => [of(word), word] as const)
+    .filter(([count]) => count > 0)
+    .map(([count, word]) => `${printed(count)} ${word}`);
+  const unsaid = of(null);
+  const named = horizons.map(({ horizon }) => horizon);
+  return {
+    title: 'Correlation',
+    cites: ['Smith & Waterman 1980'],
+    text: (
+      <p>
+        Contacts were correlated between holes by a person: {counted(correlations.length, 'correlation')} (
+        {[...counts, ...(unsaid > 0 ? [`${printed(unsaid)} not stated`] : [])].join(', ')}).{' '}
+        {named.length === 0 ? '' : `Named horizons: ${named.join(', ')}. `}
+        For neighbouring holes correlations are proposed by aligning their units with missing layers left out
+        (dynamic programming; Smith & Waterman 1980), by sediment, thickness and elevation; a proposal counts
+        only once it is accepted. No number of the curve depends on them.
       </p>
     ),
   };
