@@ -11,8 +11,9 @@ import {
   word,
   yesNo,
 } from '@stillstand/science/shape';
-import { correlationShape } from './correlation.ts';
+import { correlationShape, horizonShape, proposalShape } from './correlation.ts';
 import { dateShape } from './date.ts';
+import { doseRateShape } from './dose-rate.ts';
 import { holeHistoryShape } from './history.ts';
 import { holeShape } from './hole.ts';
 import { leadProfileShape } from './lead-profile.ts';
@@ -45,11 +46,20 @@ export const resultsShape = record('what comes out of a campaign', {
     'contacts correlated between holes, in the order of their table; only those a person has accepted',
     correlationShape,
   ),
+  horizons: list('contacts that a correlation names, in the order of their first row', horizonShape),
+  correlation_proposals: list(
+    'correlations proposed between neighbouring holes, from the top down; never part of the correlations until a person accepts them',
+    proposalShape,
+  ),
   tides: list('tide levels of the sites that have some', siteTideShape),
   samples: list('samples', sampleShape),
   measurements: list('laboratory values, in the order of their table', measurementShape),
   photographs: list('photographs of cores, in the order of their table', photographShape),
   dates: list('dating results', dateShape),
+  dose_rates: list(
+    'dose rates computed from contents, in the order of the dates they are for',
+    doseRateShape,
+  ),
   lead_profiles: list('profiles of lead-210 and caesium-137, in the order of their table', leadProfileShape),
   histories: list('age against depth of each hole that was asked for and has dates enough', holeHistoryShape),
   points: list('index and limiting points', pointShape),

@@ -6,6 +6,7 @@
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { nearest, type Row, settingName } from '@stillstand/campaign/tables';
 import { power } from '@stillstand/science/base';
+import { correlationDefaults } from '@stillstand/science/correlate';
 import { type CurveSettings, type DatePlan, DEFAULT_OUTLIERS, SMOOTH_RATE } from '@stillstand/science/curve';
 import { CRITICAL_GRADIENTS, type PlugKind, type WaterKind } from '@stillstand/science/rig';
 import { assumptionFault, GEAR_ASSUMPTIONS, type GearAssumption } from './gear-assumptions.ts';
@@ -38,6 +39,12 @@ export const SETTINGS = {
     about: 'least distance of the sampler’s tip from the shoe',
     unit: 'm',
     initial: '0.3',
+  },
+  dose_factors: {
+    about:
+      'table of factors for dose rates computed from contents of uranium, thorium and potassium (guerin2011, adamiec1998)',
+    unit: '',
+    initial: 'guerin2011',
   },
   water_outside: { about: 'water around the string (fresh, sea)', unit: '', initial: 'sea' },
   plug_kind: {
@@ -173,6 +180,23 @@ export const SETTINGS = {
     unit: '',
     initial: 'on',
   },
+  correlation_by: {
+    about:
+      'compared when correlations are proposed, besides sediment, thickness and elevation: ages, or measured properties by name, separated by ;',
+    unit: '',
+    initial: '',
+  },
+  correlation_margin: {
+    about: 'least margin of a proposed correlation over the next best alignment, natural logarithm',
+    unit: '',
+    initial: String(correlationDefaults.clear_margin),
+  },
+  correlation_years_per_m: {
+    about:
+      'how much younger a contact may be one metre higher in another hole, as at the edge of a rising sea',
+    unit: 'yr/m',
+    initial: String(correlationDefaults.years_per_m),
+  },
   age_depth: {
     about: 'holes whose ages between their dates are modelled, separated by ; (some seconds a hole)',
     unit: '',
@@ -207,6 +231,10 @@ export const SETTINGS = {
   oldest_age_cal_bp: { about: 'latent radiocarbon ages lie below this', unit: 'cal BP', initial: '20000' },
   ...GEAR_ASSUMPTIONS,
 } as const satisfies Record<string, Setting>;
+
+/** Tables of factors for dose rates; who computes hands in those of `@stillstand/published/dose-factors`. */
+export const DOSE_FACTOR_LABELS = ['guerin2011', 'adamiec1998'] as const;
+export type DoseFactorLabel = (typeof DOSE_FACTOR_LABELS)[number];
 
 /** Used where results are looked at (`datePlanOf`): no number of the curve depends on them. */
 const DATE_PLAN = {
@@ -247,6 +275,10 @@ export type SettingName = keyof typeof SETTINGS;
 export interface ComputationSettings {
   /** Labels of holes whose ages are modelled between their dates. */
   age_depth: readonly string[];
+  /** What correlations are proposed by, lower case, with sediment, thickness and elevation. */
+  correlation_by: readonly string[];
+  correlation_margin: number;
+  correlation_years_per_m: number;
   seed: number;
   name: string;
   datum: string;
@@ -267,6 +299,7 @@ export interface ComputationSettings {
   present_constraint_sd_m: number | null;
   compare_rates: boolean;
   curve: Omit<CurveSettings, 'tie' | 'ages_cal_bp'>;
+  dose_factors: DoseFactorLabel;
   water_outside: WaterKind;
   plug_kind: PlugKind;
   pulling: PullingGear;
@@ -442,6 +475,13 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
       .split(';')
       .map((hole) => hole.trim())
       .filter((hole) => hole !== ''),
+    correlation_by: text('correlation_by')
+      .split(';')
+      .map((name) => name.trim().toLowerCase())
+      .filter((name) => name !== ''),
+    correlation_margin: said('correlation_margin', { min: 0, max: 100 }) ?? correlationDefaults.clear_margin,
+    correlation_years_per_m:
+      said('correlation_years_per_m', { min: 0, max: 1e5 }) ?? correlationDefaults.years_per_m,
     datum: text('datum'),
     curve_sites: readSites(text('curve_sites')),
     seed: number('seed', { min: 0, max: power(2, 32), whole: true }),
@@ -483,6 +523,7 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
       chains: number('chains', { min: 1, max: 64, whole: true }),
       draws: number('draws', { min: 100, max: 100000, whole: true }),
     },
+    dose_factors: chosen('dose_factors', DOSE_FACTOR_LABELS),
     water_outside: chosen('water_outside', ['fresh', 'sea']),
     plug_kind: chosen('plug_kind', Object.keys(CRITICAL_GRADIENTS) as PlugKind[]),
     pulling: {

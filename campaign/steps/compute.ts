@@ -17,7 +17,7 @@ import { readSettings } from '@stillstand/campaign/settings';
 import { linkHoles } from '@stillstand/science/rig';
 import { sectionThrough } from '@stillstand/science/survey';
 import { agesAgainstDepth } from './ages/age-depth.ts';
-import { type Dates, dateAll, type Published, publishedCurve } from './ages/dates.ts';
+import { type Dates, dateAll, factorsAtHand, type Published, publishedCurve } from './ages/dates.ts';
 import { withEvents } from './ages/events.ts';
 import { leadProfiles } from './ages/lead-profiles.ts';
 import { questions } from './ages/questions/questions.ts';
@@ -31,6 +31,7 @@ import { holeResult } from './hole/hole-result.ts';
 import { type ModelledHole, modelHole } from './hole/holes.ts';
 import { placeMeasurements } from './hole/measurements.ts';
 import { placePhotographs } from './hole/photographs.ts';
+import { datesByHole, neverMeasured, proposals } from './hole/proposals.ts';
 import { placeSamples } from './hole/samples.ts';
 import { placedUnits, unitResults } from './hole/units.ts';
 import { digest } from './runner/digest.ts';
@@ -98,7 +99,14 @@ export function computeCampaign(
   const dates = withSequences(
     run,
     campaign,
-    withEvents(run, campaign, dateAll(run, campaign, published, settings.curve.age_range_cal_bp)),
+    withEvents(
+      run,
+      campaign,
+      dateAll(run, campaign, published, settings.curve.age_range_cal_bp, {
+        named: factorsAtHand(published, settings.dose_factors),
+        depthOf: (sample) => samples.of.get(sample)?.value.depth_m ?? null,
+      }),
+    ),
   );
   const tides = siteLevels(run, campaign, heights);
   const sites = new Map(campaign.rows.sites.map((site) => [site.site, site.name]));
@@ -154,16 +162,26 @@ export function computeCampaign(
   const rates_compared =
     settings.compare_rates && main !== undefined && isReady(main) ? ratesCompared(run, main) : [];
 
+  const holeResults = described.map(({ result }) => result);
   const correlated = correlations(
     campaign,
-    described.map(({ result }) => result),
+    holeResults,
+    datesByHole(campaign, samples, dates),
+    settings.correlation_years_per_m,
   );
+  const proposed = proposals(run, campaign, settings, holeResults, {
+    decided: correlated.decided,
+    samples,
+    measurements: measurements.made,
+    dates,
+  });
   const problems = bySeverity([
     ...found,
     ...settingProblems,
     ...heights.problems,
     ...described.flatMap((hole) => hole.problems),
     ...correlated.problems,
+    ...neverMeasured(campaign, settings, measurements.made),
     ...linkProblems(campaign),
     ...positionProblems(campaign),
     ...targetProblems(campaign),
@@ -210,8 +228,10 @@ export function computeCampaign(
     ]),
     datum: { label: heights.datum.label, kind: heights.datum.kind, epoch: heights.datum.epoch },
     problems,
-    holes: described.map(({ result }) => result),
+    holes: holeResults,
     correlations: correlated.made,
+    horizons: correlated.horizons,
+    correlation_proposals: proposed,
     tides: tides.made,
     samples: [...samples.of.values()].map(({ value }) => ({
       ...value.result,
@@ -221,6 +241,7 @@ export function computeCampaign(
     measurements: measurements.made,
     photographs: photographs.made,
     dates: [...dates.of.values()].map(({ value }) => value.result),
+    dose_rates: [...dates.rates],
     lead_profiles: leads.made,
     histories: againstDepth.made,
     points: points.made.map((m) => m.value.result),

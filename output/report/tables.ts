@@ -6,9 +6,10 @@
 import type { Results, resultsShape } from '@stillstand/campaign/results';
 import { ANSWERS } from './tables/answers.ts';
 import { DIFFERENCES, OTHER_CURVES, RATE_DIFFERENCES } from './tables/beside.ts';
-import { CORRELATIONS } from './tables/correlations.ts';
+import { CORRELATIONS, HORIZONS, PROPOSALS } from './tables/correlations.ts';
 import { CURVE, INTERVALS } from './tables/curve.ts';
 import { AGE_DEPTH, DATES, SAMPLES } from './tables/dates.ts';
+import { DOSE_RATES } from './tables/dose-rates.ts';
 import { GAUGE_BLOCKS } from './tables/gauges.ts';
 import { ACCOUNT, HOLES, RUNS, UNITS } from './tables/holes.ts';
 import { LEAD_AGES, LEAD_PROFILES, LEAD_SLICES } from './tables/lead.ts';
@@ -27,10 +28,13 @@ export const TABLES: readonly ResultTable[] = [
   RUNS,
   UNITS,
   CORRELATIONS,
+  HORIZONS,
+  PROPOSALS,
   SAMPLES,
   MEASUREMENTS,
   TIDE_LEVELS,
   DATES,
+  DOSE_RATES,
   LEAD_PROFILES,
   LEAD_SLICES,
   LEAD_AGES,

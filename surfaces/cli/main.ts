@@ -18,6 +18,7 @@ const COMMANDS: Record<string, () => Promise<Command>> = {
   dose: async () => (await import('./commands/dose.ts')).dose,
   uranium: async () => (await import('./commands/uranium.ts')).uranium,
   lead: async () => (await import('./commands/lead.ts')).lead,
+  correlate: async () => (await import('./commands/correlate.ts')).correlate,
   ages: async () => (await import('./commands/ages.ts')).ages,
   points: async () => (await import('./commands/points.ts')).points,
   curve: async () => (await import('./commands/curve.ts')).curve,

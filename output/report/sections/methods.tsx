@@ -18,6 +18,7 @@ import { createElement, Fragment, type ReactNode } from 'react';
 import { Assumed, each } from '../quantity.tsx';
 import { REFERENCES, type Source, whereOf } from '../references.ts';
 import { CURVE_SOURCES } from '../sources.ts';
+import { doseRatesInWords } from './dose-rates.tsx';
 
 interface Part {
   title: string;
@@ -29,6 +30,7 @@ const partsOf = (results: Results): Part[] =>
   [
     depths(results),
     photographs(results),
+    correlation(results),
     heights(results),
     ages(results),
     lead(results),
@@ -86,6 +88,32 @@ function photographs(results: Results): Part | null {
         {counted(cut, 'photograph')} of cores: two marks of known depth on each give one scale and direction
         for the whole picture, by which the core is cut out and straightened and then stretched to in-situ
         depth as the layers are. Perspective and lens are not corrected. No number is computed from them.
+      </p>
+    ),
+  };
+}
+
+function correlation({ correlations, horizons }: Results): Part | null {
+  if (correlations.length === 0) return null;
+  const of = (confidence: string | null): number =>
+    correlations.filter((each) => each.confidence === confidence).length;
+  const counts = (['certain', 'probable', 'possible'] as const)
+    .map((word) => [of(word), word] as const)
+    .filter(([count]) => count > 0)
+    .map(([count, word]) => `${printed(count)} ${word}`);
+  const unsaid = of(null);
+  const named = horizons.map(({ horizon }) => horizon);
+  return {
+    title: 'Correlation',
+    cites: ['Smith & Waterman 1980'],
+    text: (
+      <p>
+        Contacts were correlated between holes by a person: {counted(correlations.length, 'correlation')} (
+        {[...counts, ...(unsaid > 0 ? [`${printed(unsaid)} not stated`] : [])].join(', ')}).{' '}
+        {named.length === 0 ? '' : `Named horizons: ${named.join(', ')}. `}
+        For neighbouring holes correlations are proposed by aligning their units with missing layers left out
+        (dynamic programming; Smith & Waterman 1980), by sediment, thickness and elevation; a proposal counts
+        only once it is accepted. No number of the curve depends on them.
       </p>
     ),
   };
@@ -238,6 +266,7 @@ function ages(results: Results): Part | null {
         {luminescence === 0
           ? ''
           : `${counted(luminescence, 'luminescence age')} ${luminescence === 1 ? 'was' : 'were'} computed as equivalent dose over dose rate (Aitken 1985), each year as probable as the likelihood of dose and rate has it${OR_NORMAL}. `}
+        {doseRatesInWords(results.dose_rates)}
         {uranium === 0
           ? ''
           : `${counted(uranium, 'uranium-series age')} ${uranium === 1 ? 'was' : 'were'} computed from activity ratios of a closed system (Edwards et al. 1987) with the decay constants of Cheng et al. 2013, corrected for detritus where its initial thorium is stated${OR_NORMAL}. `}

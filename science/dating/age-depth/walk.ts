@@ -149,14 +149,7 @@ export const endWarmUpOfWalk = ({ chain }: Walk): void => endWarmUp(chain);
 export function copyOfWalk({ chain, places }: Walk, stream: RandomStream): Walk {
   const { hole } = chain.history;
   const history = copyOfHistory(chain.history, { ...hole, dates: hole.dates.map(ownDate) });
-  const copy: Chain = {
-    ...chain,
-    history,
-    aside: roomToSave(history),
-    stream,
-    steps: chain.steps.slice(),
-    ages: chain.ages.slice(),
-  };
+  const copy: Chain = { ...chain, history, stream, steps: chain.steps.slice(), ages: chain.ages.slice() };
   return { chain: copy, places, saved: roomToSave(history) };
 }
 
