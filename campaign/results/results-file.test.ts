@@ -227,6 +227,8 @@ function smallest(): Results {
     correlations: [],
     tides: [],
     measurements: [],
+    logs: [],
+    grain_sizes: [],
     photographs: [],
     dates: [],
     lead_profiles: [],

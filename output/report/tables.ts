@@ -11,6 +11,7 @@ import { CURVE, INTERVALS } from './tables/curve.ts';
 import { AGE_DEPTH, DATES, SAMPLES } from './tables/dates.ts';
 import { GAUGE_BLOCKS } from './tables/gauges.ts';
 import { ACCOUNT, HOLES, RUNS, UNITS } from './tables/holes.ts';
+import { GRAIN_CLASSES, GRAIN_SIZES, LOGS } from './tables/laboratory.ts';
 import { LEAD_AGES, LEAD_PROFILES, LEAD_SLICES } from './tables/lead.ts';
 import { PROBLEMS, SETTINGS } from './tables/lists.ts';
 import { MEASUREMENTS } from './tables/measurements.ts';
@@ -29,6 +30,9 @@ export const TABLES: readonly ResultTable[] = [
   CORRELATIONS,
   SAMPLES,
   MEASUREMENTS,
+  LOGS,
+  GRAIN_SIZES,
+  GRAIN_CLASSES,
   TIDE_LEVELS,
   DATES,
   LEAD_PROFILES,

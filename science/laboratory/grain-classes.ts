@@ -108,7 +108,7 @@ export function grainClasses(given: readonly GrainClass[], is_mass: boolean): Gr
     faults.push({
       code: 'sum',
       severity: off > LOSS ? 'error' : 'warning',
-      classes: counted.map(({ id }) => id),
+      classes: classes.map(({ id }) => id),
       found: `classes that sum to ${shown(sum)} %`,
       expected: '100 %',
       fix:

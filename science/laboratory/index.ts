@@ -1,4 +1,5 @@
 /** What laboratories measure: units, grain size, loss on ignition and density from weights. */
+export { panWeight, quantityCalled, WEIGHED_NAMES } from './called.ts';
 export {
   type CountedClass,
   type GrainClass,

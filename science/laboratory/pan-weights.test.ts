@@ -2,7 +2,14 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { randomStream } from '@stillstand/science/base';
-import { convertedUnit, fromPanWeights, laboratoryUnit, type PanWeights } from './index.ts';
+import {
+  convertedUnit,
+  fromPanWeights,
+  laboratoryUnit,
+  type PanWeights,
+  panWeight,
+  quantityCalled,
+} from './index.ts';
 
 const near = (actual: number, expected: number, within: number) =>
   assert.ok(Math.abs(actual - expected) <= within, `${actual} is not ${expected} ± ${within}`);
@@ -133,4 +140,32 @@ test('units: one printed name for many spellings, and what each is of the first'
   for (const value of [0.123456789, 17, 1e-7])
     near(to(to(value, 'mg/g', '%'), '%', 'mg/g'), value, value * 1e-11);
   assert.throws(() => to(1, '%', 'g/cm³'), RangeError);
+});
+
+test('names of weights, and names of one quantity', () => {
+  const called = (...names: string[]) => names.map(panWeight);
+  assert.deepEqual(called('pan', 'Crucible weight', 'mass of pan', 'tare'), ['pan', 'pan', 'pan', 'pan']);
+  assert.deepEqual(called('pan + wet', 'wet mass with pan', 'wet weight', 'pan_wet'), [
+    'wet',
+    'wet',
+    'wet',
+    'wet',
+  ]);
+  assert.deepEqual(called('dry mass', 'pan + dry', 'dry sample + pan'), ['dry', 'dry', 'dry']);
+  assert.deepEqual(called('pan + burnt', 'ash mass', 'ashed weight with crucible'), [
+    'burnt',
+    'burnt',
+    'burnt',
+  ]);
+  assert.deepEqual(called('volume', 'sample volume'), ['volume', 'volume']);
+  assert.deepEqual(
+    called('dry density', 'dry mass accumulation', 'wet', 'ash', 'panda', 'loss on ignition', ''),
+    Array(7).fill(null),
+  );
+  assert.equal(quantityCalled('LOI'), quantityCalled('Loss on ignition'));
+  assert.equal(quantityCalled('LOI 550 °C'), quantityCalled('loss-on-ignition'));
+  assert.equal(quantityCalled('DBD'), quantityCalled('dry bulk density'));
+  assert.notEqual(quantityCalled('LOI 950'), quantityCalled('LOI'));
+  assert.equal(quantityCalled('Fe '), quantityCalled('fe'));
+  assert.notEqual(quantityCalled('Ω'), quantityCalled('δ'));
 });

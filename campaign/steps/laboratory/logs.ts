@@ -1,0 +1,175 @@
+/**
+ * Laboratory values by hole and quantity, in one unit each: what figures and tables draw against depth. Values are
+ * converted where their units allow it; the measurements keep what was typed.
+ */
+import { type LogPoint, type LogResult, traceId } from '@stillstand/campaign/results';
+import { inQuadrature } from '@stillstand/science/base';
+import {
+  convertedUnit,
+  type LaboratoryUnit,
+  laboratoryUnit,
+  quantityCalled,
+} from '@stillstand/science/laboratory';
+import type { Complain } from '../complaint.ts';
+import { inUnit, type MeasurementRow, type Placed, placeOf, unitOf } from './at-one-place.ts';
+import { placeIn, type WeighedValue } from './weights.ts';
+
+/** A value that belongs into a log, in the unit it came with. */
+interface Value {
+  hole: string;
+  property: string;
+  unit: string | null;
+  point: LogPoint;
+}
+
+/** `taken`: measurements that are classes or weights. */
+export function logsOf(
+  measurements: readonly Placed[],
+  weighed: readonly WeighedValue[],
+  taken: ReadonlySet<string>,
+  complain: Complain<MeasurementRow>,
+): LogResult[] {
+  const own = measurements.filter(({ row }) => !taken.has(row.row_id));
+  twice(own, complain);
+  for (const placed of own) impossible(placed, complain);
+  const values: Value[] = [
+    ...own.flatMap((placed): Value[] => {
+      const at = placeIn(placed.result);
+      if (at === null) return [];
+      const { row_id, property, unit, value, sigma, qualifier } = placed.result;
+      const { hole, ...where } = at;
+      const trace = traceId.measurement(row_id);
+      const point: LogPoint = { trace, ...where, value, sigma, qualifier, computed: 'measured' };
+      return [{ hole, property, unit, point }];
+    }),
+    ...weighed,
+  ];
+  const byQuantity = Map.groupBy(values, ({ hole, property }) => `${hole}\u0000${quantityCalled(property)}`);
+  for (const of of byQuantity.values()) mixedUnits(of, own, complain);
+  return [...byQuantity.values()].flatMap((of) => [...byUnit(of).values()].map(logOf));
+}
+
+/** One group a kind of unit; units that are not known by their own name, and none. */
+const byUnit = (of: readonly Value[]): Map<string, Value[]> =>
+  Map.groupBy(of, ({ unit }) => (unit === null ? '' : (laboratoryUnit(unit)?.kind ?? `?${unit}`)));
+
+function logOf(of: readonly Value[]): LogResult {
+  const unit = most(of.map((value) => value.unit));
+  const to = unit === null ? null : laboratoryUnit(unit);
+  return {
+    hole: of[0]!.hole,
+    property: most(of.map(({ property }) => property)),
+    unit,
+    points: of.map((value) => converted(value, to)).sort((a, b) => a.depth_m.value - b.depth_m.value),
+  };
+}
+
+function converted({ unit, point }: Value, to: LaboratoryUnit | null): LogPoint {
+  const from = unit === null ? null : laboratoryUnit(unit);
+  if (from === null || to === null || from.factor === to.factor) return point;
+  const number = (value: number | null): number | null =>
+    value === null ? null : convertedUnit(value, from, to);
+  return { ...point, value: number(point.value), sigma: number(point.sigma) };
+}
+
+/** The one there is most of; of as many, the first. */
+function most<T>(of: readonly T[]): T {
+  const counts = new Map<T, number>();
+  for (const each of of) counts.set(each, (counts.get(each) ?? 0) + 1);
+  return [...counts].reduce((best, each) => (each[1] > best[1] ? each : best))[0];
+}
+
+/** Values of one quantity that cannot be put on one scale: each kind has a log of its own, and it is said once. */
+function mixedUnits(of: readonly Value[], own: readonly Placed[], complain: Complain<MeasurementRow>): void {
+  const groups = [...byUnit(of).values()];
+  if (groups.length < 2) return;
+  const [usual, ...others] = groups.sort((a, b) => b.length - a.length);
+  for (const group of others) {
+    const about = own.find(({ row }) =>
+      group.some(({ point }) => point.trace === traceId.measurement(row.row_id)),
+    );
+    if (about === undefined) continue;
+    complain(
+      about.row,
+      'other-unit',
+      'unit',
+      `${about.row.unit ?? 'no unit'} of ${group.length} of ${of.length} values in ${about.result.hole}`,
+      `${usual![0]!.unit ?? 'no unit'}, or a unit that converts to it`,
+      'Correct the unit. They are drawn apart until then.',
+      'warning',
+    );
+  }
+}
+
+/** Differences beyond this many sigma are no repetition. */
+const APART = 3;
+
+/** One quantity of one sample, batch and method more than once. Limits beside a value are common, and no double. */
+function twice(own: readonly Placed[], complain: Complain<MeasurementRow>): void {
+  const measured = own.filter(({ row }) => row.value !== null && row.qualifier === null);
+  const alike = Map.groupBy(measured, (placed) =>
+    JSON.stringify([
+      placeOf(placed),
+      quantityCalled(placed.row.property),
+      placed.row.batch,
+      placed.row.method,
+    ]),
+  );
+  for (const [first, ...others] of alike.values())
+    for (const other of others) {
+      const unit = unitOf(other);
+      const firstUnit = unitOf(first!);
+      const isOneKind = unit !== null && firstUnit !== null && unit.kind === firstUnit.kind;
+      const before = isOneKind ? inUnit(first!, firstUnit, unit) : first!.row;
+      const apart = Math.abs(other.row.value! - before.value!);
+      const sigma = inQuadrature(other.row.sigma ?? 0, before.sigma ?? 0);
+      const isCopy = apart === 0;
+      complain(
+        other.row,
+        'measured-twice',
+        'value',
+        isCopy
+          ? `${other.row.value} twice`
+          : `${other.row.value} and ${before.value}${sigma > 0 && apart > APART * sigma ? `, ${Math.round(apart / sigma)} sigma apart` : ''}`,
+        'one value of a quantity in a batch',
+        isCopy
+          ? 'Remove one if it is a copy. Both are drawn until then.'
+          : 'Correct one, or name the batch or method of each where it was measured again. Both are drawn.',
+        isCopy || (sigma > 0 && apart > APART * sigma) ? 'warning' : 'note',
+      );
+    }
+}
+
+/** Values that cannot be, in the first unit of their kind. Densities as of quartz and of a wet sediment of it. */
+const LIMITS: Readonly<Record<string, { low: number; high: number; unit: string }>> = {
+  'part of mass': { low: 0, high: 100, unit: '%' },
+  'part of wet mass': { low: 0, high: 100, unit: '% of wet mass' },
+  'part of volume': { low: 0, high: 100, unit: '% of volume' },
+  density: { low: 0, high: 2.9, unit: 'g/cm³' },
+  mass: { low: 0, high: Infinity, unit: 'g' },
+  volume: { low: 0, high: Infinity, unit: 'cm³' },
+  length: { low: 0, high: Infinity, unit: 'mm' },
+};
+/** Water may be more than the dry mass it is stated of; above ten times as much it is asked about. */
+const WATER = { low: 0, high: 1000, unit: '%' };
+
+function impossible(placed: Placed, complain: Complain<MeasurementRow>): void {
+  const unit = unitOf(placed);
+  if (unit === null || placed.row.value === null) return;
+  const isWater = quantityCalled(placed.row.property) === 'water content' && unit.kind === 'part of mass';
+  const limits = isWater ? WATER : LIMITS[unit.kind];
+  if (limits === undefined) return;
+  const { value, sigma } = inUnit(placed, unit, laboratoryUnit(limits.unit)!);
+  // An error may reach below nothing, and above all of it.
+  const slack = 2 * (sigma ?? 0);
+  if (value! >= limits.low - slack && value! <= limits.high + slack) return;
+  complain(
+    placed.row,
+    'impossible-value',
+    'value',
+    `${placed.row.value} ${placed.row.unit}`,
+    limits.high === Infinity ? '0 or more' : `0 to ${limits.high} ${limits.unit}`,
+    'Correct the value or its unit. It is drawn as it is until then.',
+    'warning',
+  );
+}
