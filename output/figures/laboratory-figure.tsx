@@ -69,6 +69,7 @@ export function laboratoryFigure(results: Results, hole: string, options: Figure
         right={Math.min(right, x + lanes.length * WIDEST)}
         depth={depth}
         bottom={HEAD + height}
+        id={name}
       />
     </g>,
     options,
