@@ -10,6 +10,14 @@ export { twoHistories } from './age-depth/two-histories.ts';
 export { ageDepthFigure } from './age-depth-figure.tsx';
 export { agesAcrossFigure } from './ages-across-figure.tsx';
 export { captionsText } from './captions.ts';
+export { type Lane, lanesOf } from './column/laboratory.ts';
+export {
+  LaboratoryDrawing,
+  type LaboratoryLayout,
+  laboratoryLayout,
+  laneName,
+} from './column/laboratory-drawing.tsx';
+export { lanesCaption } from './column/laboratory-lanes.tsx';
 export { columnBottom } from './column/lanes.ts';
 export { graphicLog } from './column-figure.tsx';
 export { AGE_SCALES, type CurveAxes, checkedAxes, RATE_UNITS } from './curve/axes.ts';
