@@ -10,6 +10,7 @@ import { createElement, Fragment, type ReactNode } from 'react';
 import { Assumed, each } from '../quantity.tsx';
 import { REFERENCES, type Source, whereOf } from '../references.ts';
 import { CURVE_SOURCES } from '../sources.ts';
+import { laboratoryMethods } from './laboratory-methods.tsx';
 
 interface Part {
   title: string;
@@ -21,6 +22,7 @@ const partsOf = (results: Results): Part[] =>
   [
     depths(results),
     photographs(results),
+    laboratoryMethods(results),
     heights(results),
     ages(results),
     lead(results),
