@@ -32,9 +32,15 @@ type Described = Pick<
   Exclude<keyof GrainSizeResult, 'row_id' | 'hole' | 'sample' | 'batch' | 'depth_m' | 'thickness_m'>
 >;
 
+interface Analysis {
+  classes: readonly GrainClass[];
+  is_mass: boolean;
+  scale: ScaleName;
+}
+
 const grainSizeOfClasses = step(
   'grain size',
-  ({ classes, is_mass, scale }: { classes: readonly GrainClass[]; is_mass: boolean; scale: ScaleName }) => {
+  ({ analysis: { classes, is_mass, scale } }: { analysis: Analysis }) => {
     const made = grainClasses(classes, is_mass);
     return { described: described(made, scale), faults: made.faults };
   },
@@ -148,7 +154,7 @@ export function grainSizes(
     const known = run.do(
       grainSizeOfClasses,
       traceId.grainSize(first.row_id),
-      { classes: run.plain(given), is_mass: run.plain(is_mass), scale: run.plain(scale) },
+      { analysis: run.plain<Analysis>({ classes: given, is_mass, scale }) },
       ({ described }) => tellGrainSize(result, described),
       () => alike.map(({ placed }) => placed.known),
     );
