@@ -76,7 +76,9 @@ function possible(given: PanWeights, faults: WeightFault[]): PanWeights {
   };
   for (const at of ['pan', 'wet', 'dry', 'burnt', 'volume'] as const) {
     const weighing = given[at];
-    if (weighing === null || (at === 'volume' ? weighing.value > 0 : weighing.value >= 0)) continue;
+    if (weighing === null) continue;
+    const isUsable = at === 'volume' ? weighing.value > 0 : weighing.value >= 0;
+    if (isUsable && weighing.value < Infinity) continue;
     const expected = at === 'volume' ? 'a volume above 0' : 'a mass of 0 or more';
     say(at, `${NAMES[at]} ${shown(weighing.value)}`, expected, 'Correct it. It is left out until then.');
   }
