@@ -471,6 +471,7 @@ function describe(sheets: Sheets, cores: readonly Core[], places: ReadonlyMap<st
           colour: layer.colour,
           organic: layer.organic,
           contact_below: part.base_seen ? layer.contact_below : undefined,
+          event_bed: layer.event_bed,
           structures: layer.structures,
           fossils: layer.fossils,
           environment: layer.environment,

@@ -121,6 +121,16 @@ test('every required cell is there, every choice known, every length a length, e
   assert.equal(new Set(ids).size, ids.length);
 });
 
+test('washover fans, and nothing else, are marked as laid down at once', () => {
+  const units = rowsOf('units');
+  const beds = units.filter((row) => row.event_bed === 'yes');
+  assert.deepEqual(
+    beds,
+    units.filter((row) => row.environment === 'washover'),
+  );
+  assert.equal(new Set(beds.map((row) => `${row.hole} ${row.unit}`)).size, 5);
+});
+
 test('units, samples and pieces lie within the run they name', () => {
   const cores = new Map(made.cores.map((c) => [`${c.hole} ${c.label}`, c]));
   for (const table of ['units', 'samples', 'pieces'] as const) {

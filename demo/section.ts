@@ -18,6 +18,8 @@ export interface Layer {
   structures?: string;
   fossils?: string;
   environment: string;
+  /** Laid down at once, by a storm. */
+  event_bed?: 'yes';
   contact_below: 'sharp' | 'gradational' | 'erosional' | 'uncertain';
   /** How much more (> 1) or less it is shortened on its way into the pipe than mud. */
   shortening: number;
@@ -81,6 +83,7 @@ const washoverSand = {
   structures: 'bedded;graded upward',
   fossils: 'shell fragments',
   environment: 'washover',
+  event_bed: 'yes',
   shortening: 0.8,
 } as const;
 const tidalSilt = {

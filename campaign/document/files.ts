@@ -9,6 +9,7 @@ import {
   type JsonObject,
   PACKAGE_PATH,
 } from './document.ts';
+import { packageText } from './package-text.ts';
 import { unsafePath } from './path.ts';
 
 /**
@@ -69,7 +70,7 @@ export function writeFiles(document: CampaignDocument): Map<string, Uint8Array> 
   const { source } = document;
   if (source !== null && source.package === document.package) files.set(PACKAGE_PATH, source.bytes);
   else if (document.package !== null) {
-    files.set(PACKAGE_PATH, new TextEncoder().encode(`${JSON.stringify(document.package, null, 2)}\n`));
+    files.set(PACKAGE_PATH, new TextEncoder().encode(packageText(document.package)));
   }
   for (const table of document.tables.values()) {
     files.set(table.path, isAsRead(table) ? table.source!.bytes : tableBytes(table));

@@ -2,6 +2,7 @@
 import { type Column, columnName } from '@stillstand/campaign/tables';
 import { activityDecisions, hasSupported } from './activity-decisions.ts';
 import { placeOf } from './columns.ts';
+import { densityDecisions } from './density-decisions.ts';
 import type { Given } from './given.ts';
 import { type Mapping, wordFor } from './mapping.ts';
 import type { Decision } from './proposal.ts';
@@ -22,6 +23,7 @@ export function decisionsFor(
     ...units(mapping),
     ...sigmas(mapping),
     ...(mapping.as === 'lead-profiles' ? activityDecisions(mapping, givens) : []),
+    ...(mapping.as === 'age-densities' ? densityDecisions(mapping, givens) : []),
     ...words(mapping, givens),
     ...ownWords(mapping),
     ...wholeTable(mapping, givens),
@@ -199,6 +201,8 @@ function wholeTable(mapping: Mapping, givens: readonly Given[]): Decision[] {
     need('curve', 'What is this curve called, so that dates can name it?');
     need('reservoir', 'Is it a curve of the atmosphere or of the sea?', 'atmosphere');
   }
+  if (as === 'age-densities' && !isSaid('weight of'))
+    need('density', 'What is this age called, so that dates can name it?');
   if (as === 'dates') {
     need(
       'lab_code',

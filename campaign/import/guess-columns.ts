@@ -2,6 +2,7 @@
 
 import { activities } from './activity-columns.ts';
 import { lettersOf } from './columns.ts';
+import { densities } from './density-columns.ts';
 import type { Heading } from './heading.ts';
 import { isErrorHeading, isFlagHeading, knownHeading } from './known-headings.ts';
 import type { Kind, MappedColumn } from './mapping.ts';
@@ -35,6 +36,7 @@ export function mapped(
   });
   if (as === 'measurements' && !taken.has('property')) properties(columns, headings, body, decimal_comma);
   if (as === 'lead-profiles') activities(columns, headings);
+  if (as === 'age-densities') densities(columns, headings, (at) => isMostlyNumbers(body, at, decimal_comma));
   if (as === 'layers' && !['thickness', 'top', 'bottom', 'depth'].some((to) => taken.has(to)))
     layers(columns, headings);
   if (as === 'tide-levels' && !taken.has('level')) tideLevels(columns, headings);

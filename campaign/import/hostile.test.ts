@@ -250,6 +250,11 @@ const SOUND: Readonly<Record<Kind, Readonly<Record<string, readonly string[]>>>>
     '14C age': ['120', '140', ''],
     Sigma: ['12', '0', '-1'],
   },
+  'age-densities': {
+    Tephra: ['A', 'B', ''],
+    Year: ['100', '101', '102', '-3', '0', '450 BCE', 'AD 12', '2,450 cal BP'],
+    Probability: ['0.1', '0', '-0.2', '', '1e-4'],
+  },
   measurements: {
     Core: ['C1', 'C2', ''],
     'Depth (mm)': ['120', '125', '300'],

@@ -150,6 +150,25 @@ const KNOWN: Readonly<Record<Kind, Words>> = {
     ['source', /^(?:references?|sources?|citations?|publications?)$/],
     ['note', NOTE],
   ],
+  'age-densities': [
+    [
+      'density',
+      /^(?:(?:age|density|curve|tephra|event|marker|horizon|eruption) ?)?(?:name|id|label)$|^(?:tephra|event|marker|horizon|eruption|curve)$/,
+    ],
+    ['age_b2k', /\bb2k\b/],
+    ['age_cal_bp', /\bbp\b|^(?:cal(?:ibrated|endar)? )?ages?$|^cal$|^years? before 1950$/],
+    [
+      'age_ce',
+      /^(?:cal(?:endar)? )?(?:ages?|years?|yrs?|dates?)?[ (]*(?:(?:bce?[/ ]+)?(?:ce|ad)(?:[/ ]+bce?)?)\)?$|^(?:cal(?:endar)? )?(?:years?|dates?)$|^calendar$/,
+    ],
+    ['age_bce', /^(?:cal(?:endar)? )?(?:ages?|years?|yrs?|dates?)?[ (]*bce?\)?$/],
+    [
+      'weight',
+      /^(?:(?:relative|posterior|prior|calibrated|normali[sz]ed|age) )?(?:probabilit(?:y|ies)|prob|likelihood|weights?)(?: density| mass)?$|^(?:probability )?densit(?:y|ies)(?: function)?$|^(?:pdf|p|frequency)$/,
+    ],
+    ['source', /^(?:references?|sources?|citations?|publications?)$/],
+    ['note', NOTE],
+  ],
   dates: [
     ['delta13c_permil', /(?:d|δ|delta)\s*-?\s*(?:13\s*c|c\s*-?\s*13)|13c/],
     ['delta_r_error', /(?:(?:delta|δ|d)\s*-?r|reservoir).*(?:±|sd|sigma|error|uncert)/],
@@ -254,6 +273,8 @@ const NOT_OURS: Readonly<Partial<Record<Kind, RegExp>>> = {
   dates:
     /calibrat(?:ed|ion) (?:age|date|range)|cal\.? ?(?:bp|bc|ad|ce)\b|f\s*14\s*c|pmc|percent modern|fraction modern|d14c|δ14c|date (?:received|reported|sampled)|invoice|\bmass\b|weight|published|as published|corrected/,
   samples: /weight|mass|volume/,
+  'age-densities':
+    /14 ?c|c ?14|radiocarbon|conventional|depth|\blab\b|\berr(?:or)?s?\b|±|sigma|uncert|\bs\.?[de]\.?$/,
   'calibration-curves': /lab|sample|(?:d|δ|delta) ?-?14 ?c|\bpmc\b|f ?14 ?c/,
 };
 
@@ -305,7 +326,16 @@ export function scoreAs(kind: Kind, headings: readonly Heading[]): number {
     const known = knownHeading(kind, text, words);
     if (known !== null) found.add(known.to);
   }
+  if (kind === 'age-densities') return scoreOfDensity(found, headings);
   return kind === 'lead-profiles' ? scoreOfLead(found.size, headings) : found.size;
+}
+
+/** Years and how probable each is; years alone are of many a table, and tell little. */
+function scoreOfDensity(found: ReadonlySet<string>, headings: readonly Heading[]): number {
+  if (![...found].some((to) => to.startsWith('age_'))) return 0;
+  const isWeighted =
+    found.has('weight') || headings.some(({ words, unit }) => words === 'density' && unit === null);
+  return isWeighted ? found.size : 1;
 }
 
 /** No profile without lead-210; what belongs to one tells more than where it lies. */

@@ -9,6 +9,7 @@ export const KINDS = [
   'layers',
   'samples',
   'calibration-curves',
+  'age-densities',
   'dates',
   'measurements',
   'lead-profiles',

@@ -5,13 +5,14 @@ import { type DocRow, nextSeq } from '@stillstand/campaign/replica';
 import { schemas, type TableName } from '@stillstand/campaign/tables';
 import { activityDrafts } from './activity-drafts.ts';
 import { decisionsFor } from './decisions.ts';
+import { densityDrafts } from './density-drafts.ts';
 import type { Draft, FromLine } from './draft.ts';
 import { draftsOf } from './drafts.ts';
 import { type Given, givenIn, type Said } from './given.ts';
 import type { Here } from './here.ts';
 import { layerDrafts } from './layer-drafts.ts';
 import { isComment, isTypesLine, notARow } from './layout.ts';
-import type { Mapping } from './mapping.ts';
+import type { Kind, Mapping } from './mapping.ts';
 import { nameChecks } from './names.ts';
 import { neverSent } from './never-sent.ts';
 import { profilesMade } from './profiles-made.ts';
@@ -38,7 +39,9 @@ export function proposed(here: Here, sheet: TheirSheet, mapping: Mapping): Propo
       ? layerDrafts(givens, context)
       : mapping.as === 'lead-profiles'
         ? activityDrafts(givens, context)
-        : givens.map((given) => draftsOf(given, context));
+        : mapping.as === 'age-densities'
+          ? densityDrafts(givens, mapping, here)
+          : givens.map((given) => draftsOf(given, context));
 
   const problems: Problem[] = [];
   const complained = new Set<string>();
@@ -176,6 +179,9 @@ function rowsIn(sheet: TheirSheet, mapping: Mapping, aside: (line: number, why: 
   return givens;
 }
 
+/** Files of curves begin lines of words with a #. */
+const HAS_COMMENTS: ReadonlySet<Kind> = new Set(['calibration-curves', 'age-densities']);
+
 function whyNoRow(
   line: TheirLine,
   mapping: Mapping,
@@ -188,7 +194,7 @@ function whyNoRow(
   if (line.line <= mapping.begin_below)
     return isTypesLine(line) ? 'types of the columns' : 'above the headings';
   if (out.has(line.line)) return 'left out';
-  if (mapping.as === 'calibration-curves' && isComment(line)) return 'a comment';
+  if (HAS_COMMENTS.has(mapping.as) && isComment(line)) return 'a comment';
   return notARow(line, headings, columns);
 }
 

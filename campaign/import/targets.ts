@@ -11,6 +11,7 @@ export const TABLE_OF: Readonly<Record<Kind, TableName>> = {
   layers: 'units',
   samples: 'samples',
   'calibration-curves': 'calibration_curves',
+  'age-densities': 'age_densities',
   dates: 'determinations',
   measurements: 'measurements',
   'lead-profiles': 'measurements',
@@ -39,6 +40,12 @@ const length = (about: string): Column => ({
   max_m: 12_000,
 });
 const text = (about: string): Column => ({ kind: 'text', required: false, about });
+const choice = (about: string, choices: readonly string[]): Column => ({
+  kind: 'choice',
+  required: false,
+  about,
+  choices,
+});
 const number = (about: string, unit: string): Column => ({
   kind: 'number',
   required: false,
@@ -89,6 +96,14 @@ const WAYS: Readonly<Record<Kind, readonly Target[]>> = {
   ],
   samples: [place('depth', IN_CORE[3]!.column), place('thickness', IN_CORE[4]!.column)],
   'calibration-curves': [],
+  'age-densities': [
+    place('age_ce', number('calendar year CE; below 0 before the era', 'yr')),
+    place('age_bce', number('calendar year BCE, without a sign', 'yr')),
+    place('age_b2k', number('years before 2000', 'yr')),
+    place('year_zero', choice('whether years CE below 0 are counted with a year 0', ['no', 'yes'])),
+    place('gaps', choice('what years without a row mean', ['straight', 'zero'])),
+    many('weight of', number('how probable a year there is, of the curve named in `property`', 'as stated')),
+  ],
   dates: [...IN_CORE, MATERIAL],
   measurements: [
     ...IN_CORE.filter(({ to }) => to === 'depth' || to === 'thickness'),

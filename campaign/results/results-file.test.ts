@@ -231,6 +231,7 @@ function smallest(): Results {
     grain_sizes: [],
     photographs: [],
     dates: [],
+    dose_rates: [],
     lead_profiles: [],
     histories: [],
     points: [],

@@ -13,6 +13,7 @@ import {
 } from '@stillstand/science/shape';
 import { correlationShape } from './correlation.ts';
 import { dateShape } from './date.ts';
+import { doseRateShape } from './dose-rate.ts';
 import { grainSizeShape } from './grain-size.ts';
 import { holeHistoryShape } from './history.ts';
 import { holeShape } from './hole.ts';
@@ -57,6 +58,10 @@ export const resultsShape = record('what comes out of a campaign', {
   grain_sizes: list('grain-size analyses, in the order of the first row of each', grainSizeShape),
   photographs: list('photographs of cores, in the order of their table', photographShape),
   dates: list('dating results', dateShape),
+  dose_rates: list(
+    'dose rates computed from contents, in the order of the dates they are for',
+    doseRateShape,
+  ),
   lead_profiles: list('profiles of lead-210 and caesium-137, in the order of their table', leadProfileShape),
   histories: list('age against depth of each hole that was asked for and has dates enough', holeHistoryShape),
   points: list('index and limiting points', pointShape),

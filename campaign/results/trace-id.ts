@@ -66,6 +66,8 @@ export const traceId = {
   event: (event: string) => id(`event:${label(event)}`),
   /** What the measurements of its sample give. */
   measuredAge: (labCode: string) => id(`date:${label(labCode)}/measured`),
+  /** The dose rate that the contents of its sediment give. */
+  doseRate: (labCode: string) => id(`date:${label(labCode)}/dose-rate`),
   /** The rows of the age density that a date has. */
   ageDensity: (labCode: string) => id(`date:${label(labCode)}/density`),
   leadProfile: (profile: string) => id(`lead profile:${label(profile)}`),

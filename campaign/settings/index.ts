@@ -9,6 +9,8 @@ export {
 export { type GearNumber, gearFault, type PullingGear } from './pulling-gear.ts';
 export {
   type ComputationSettings,
+  DOSE_FACTOR_LABELS,
+  type DoseFactorLabel,
   dateFundsOf,
   datePlanOf,
   readSettings,

@@ -39,6 +39,12 @@ export const SETTINGS = {
     unit: 'm',
     initial: '0.3',
   },
+  dose_factors: {
+    about:
+      'table of factors for dose rates computed from contents of uranium, thorium and potassium (guerin2011, adamiec1998)',
+    unit: '',
+    initial: 'guerin2011',
+  },
   water_outside: { about: 'water around the string (fresh, sea)', unit: '', initial: 'sea' },
   plug_kind: {
     about: 'sediment in the string above the shoe (sand, loose sand, organic); organic is the worst case',
@@ -214,6 +220,10 @@ export const SETTINGS = {
   ...GEAR_ASSUMPTIONS,
 } as const satisfies Record<string, Setting>;
 
+/** Tables of factors for dose rates; who computes hands in those of `@stillstand/published/dose-factors`. */
+export const DOSE_FACTOR_LABELS = ['guerin2011', 'adamiec1998'] as const;
+export type DoseFactorLabel = (typeof DOSE_FACTOR_LABELS)[number];
+
 /** Used where results are looked at (`datePlanOf`): no number of the curve depends on them. */
 const DATE_PLAN = {
   date_fails_percent: { min: 0, max: 95 },
@@ -274,6 +284,7 @@ export interface ComputationSettings {
   present_constraint_sd_m: number | null;
   compare_rates: boolean;
   curve: Omit<CurveSettings, 'tie' | 'ages_cal_bp'>;
+  dose_factors: DoseFactorLabel;
   water_outside: WaterKind;
   plug_kind: PlugKind;
   pulling: PullingGear;
@@ -491,6 +502,7 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
       chains: number('chains', { min: 1, max: 64, whole: true }),
       draws: number('draws', { min: 100, max: 100000, whole: true }),
     },
+    dose_factors: chosen('dose_factors', DOSE_FACTOR_LABELS),
     water_outside: chosen('water_outside', ['fresh', 'sea']),
     plug_kind: chosen('plug_kind', Object.keys(CRITICAL_GRADIENTS) as PlugKind[]),
     pulling: {

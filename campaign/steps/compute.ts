@@ -17,7 +17,7 @@ import { readSettings } from '@stillstand/campaign/settings';
 import { linkHoles } from '@stillstand/science/rig';
 import { sectionThrough } from '@stillstand/science/survey';
 import { agesAgainstDepth } from './ages/age-depth.ts';
-import { type Dates, dateAll, type Published, publishedCurve } from './ages/dates.ts';
+import { type Dates, dateAll, factorsAtHand, type Published, publishedCurve } from './ages/dates.ts';
 import { withEvents } from './ages/events.ts';
 import { leadProfiles } from './ages/lead-profiles.ts';
 import { questions } from './ages/questions/questions.ts';
@@ -100,7 +100,14 @@ export function computeCampaign(
   const dates = withSequences(
     run,
     campaign,
-    withEvents(run, campaign, dateAll(run, campaign, published, settings.curve.age_range_cal_bp)),
+    withEvents(
+      run,
+      campaign,
+      dateAll(run, campaign, published, settings.curve.age_range_cal_bp, {
+        named: factorsAtHand(published, settings.dose_factors),
+        depthOf: (sample) => samples.of.get(sample)?.value.depth_m ?? null,
+      }),
+    ),
   );
   const tides = siteLevels(run, campaign, heights);
   const sites = new Map(campaign.rows.sites.map((site) => [site.site, site.name]));
@@ -226,6 +233,7 @@ export function computeCampaign(
     grain_sizes: measured.grain_sizes,
     photographs: photographs.made,
     dates: [...dates.of.values()].map(({ value }) => value.result),
+    dose_rates: [...dates.rates],
     lead_profiles: leads.made,
     histories: againstDepth.made,
     points: points.made.map((m) => m.value.result),

@@ -10,6 +10,7 @@ import {
 import { openFiles } from '@stillstand/campaign/versions';
 import { DEMO_SEED, demoCampaign } from '@stillstand/demo';
 import { loadCurves } from '@stillstand/published/curves';
+import { DOSE_FACTORS } from '@stillstand/published/dose-factors';
 
 export type Cells = Readonly<Record<string, string>>;
 export type CampaignText = Readonly<Record<string, readonly Cells[]>>;
@@ -65,6 +66,7 @@ export function onlyHoles(text: CampaignText, holes: ReadonlySet<string>): Campa
 /** Figures every campaign may need, loaded once. */
 export const published: Published = {
   curves: await loadCurves(['intcal20', 'shcal20', 'marine20', 'bomb21_nh2', 'bomb21_sh1_2']),
+  doseFactors: DOSE_FACTORS,
 };
 
 interface Options {
@@ -80,7 +82,7 @@ export function computed(text: CampaignText, options: Options, figures = publish
   const curves = Object.fromEntries(
     curvesNeeded(campaign).flatMap((name) => (figures.curves[name] ? [[name, figures.curves[name]]] : [])),
   );
-  return computeCampaign(campaign, { curves }, problems, options);
+  return computeCampaign(campaign, { ...figures, curves }, problems, options);
 }
 
 /** Everything a computation tells, the trace node by node: to be compared value by value. */

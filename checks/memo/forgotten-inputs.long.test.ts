@@ -8,8 +8,11 @@ import { test } from 'node:test';
 import { isDeepStrictEqual } from 'node:util';
 import type { Memo, Published } from '@stillstand/campaign/steps';
 import { type CampaignText, type Cells, computed, edited, published, told } from './campaign-text.ts';
-import { everyKind as base } from './every-kind.ts';
+import { everyKind } from './every-kind.ts';
 import { twoGauges } from './two-gauges.ts';
+import { withContents } from './with-contents.ts';
+
+const base = withContents(everyKind, 'M3');
 
 /** The rows of a table in which a column says so, with other cells. */
 const where = (text: CampaignText, table: string, column: string, is: string, cells: Cells): CampaignText => {
@@ -36,6 +39,7 @@ const renamed = (text: CampaignText, from: string, to: string): CampaignText =>
 const shifted = (name: 'shcal20' | 'marine20'): Published => {
   const curve = published.curves[name]!;
   return {
+    ...published,
     curves: { ...published.curves, [name]: { ...curve, c14_age: curve.c14_age.map((age) => age + 40) } },
   };
 };
@@ -89,6 +93,12 @@ const EDITS: readonly (readonly [string, CampaignText, Published?])[] = [
   ['the oldest age', setting('oldest_age_cal_bp', '15000')],
   ['a dose', where(base, 'measurements', 'property', 'equivalent dose', { value: '2.1' })],
   ['a dose rate', where(base, 'measurements', 'property', 'dose rate', { value: '2.1' })],
+  ['a content', where(base, 'measurements', 'property', 'uranium', { value: '0.7' })],
+  ['the factors of dose rates', setting('dose_factors', 'adamiec1998')],
+  [
+    'a sand deeper than gamma rays reach',
+    where(base, 'samples', 'sample', 'shallow sand', { top: '1.00 m', bottom: '1.02 m' }),
+  ],
   ['a ratio', where(base, 'measurements', 'property', '230Th/238U', { value: '0.0318' })],
   ['the year of a dose', where(base, 'determinations', 'lab_code', 'grains', { reference_year: '2010' })],
   ['the year of a ratio', where(base, 'determinations', 'lab_code', 'reef', { reference_year: '2010' })],

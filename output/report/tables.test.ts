@@ -55,6 +55,7 @@ test('every table is there and square, also when there is nothing in it', () => 
     'grain_classes',
     'tide_levels',
     'dates',
+    'dose_rates',
     'lead_profiles',
     'lead_slices',
     'lead_ages',

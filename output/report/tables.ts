@@ -9,6 +9,7 @@ import { DIFFERENCES, OTHER_CURVES, RATE_DIFFERENCES } from './tables/beside.ts'
 import { CORRELATIONS } from './tables/correlations.ts';
 import { CURVE, INTERVALS } from './tables/curve.ts';
 import { AGE_DEPTH, DATES, SAMPLES } from './tables/dates.ts';
+import { DOSE_RATES } from './tables/dose-rates.ts';
 import { GAUGE_BLOCKS } from './tables/gauges.ts';
 import { ACCOUNT, HOLES, RUNS, UNITS } from './tables/holes.ts';
 import { GRAIN_CLASSES, GRAIN_SIZES, LOGS } from './tables/laboratory.ts';
@@ -35,6 +36,7 @@ export const TABLES: readonly ResultTable[] = [
   GRAIN_CLASSES,
   TIDE_LEVELS,
   DATES,
+  DOSE_RATES,
   LEAD_PROFILES,
   LEAD_SLICES,
   LEAD_AGES,

@@ -120,7 +120,7 @@ export function doubtsOf(sediment: Sediment, isFine: boolean): Finding[] {
     depth_m != null && depth_m < GAMMA_REACH_M
       ? {
           of: 'depth',
-          found: `${depth_m} m`,
+          found: `${depth_m.toFixed(2)} m`,
           expected: `at least ${GAMMA_REACH_M} m of like ground all round`,
           fix: 'So near to the ground part of the gamma dose is missing: take a measured gamma dose rate.',
         }

@@ -13,6 +13,7 @@ import { type Computation, computeCampaign, curvesNeeded, type Memo } from '@sti
 import { isTableName } from '@stillstand/campaign/tables';
 import { openFiles, openZip } from '@stillstand/campaign/versions';
 import { loadCurves } from '@stillstand/published/curves';
+import { DOSE_FACTORS } from '@stillstand/published/dose-factors';
 import { WrongUse } from './command.ts';
 import {
   exists,
@@ -47,8 +48,8 @@ export async function openAndCompute(path: string, wanted: Wanted): Promise<Open
 /** The same for a campaign that is open. */
 export async function computeOpened(opened: OpenCampaign, wanted: Wanted): Promise<Opened> {
   const { campaign, document, problems } = opened;
-  const curves = await loadCurves(curvesNeeded(campaign));
-  const computation = computeCampaign(campaign, { curves }, problems, wanted);
+  const published = { curves: await loadCurves(curvesNeeded(campaign)), doseFactors: DOSE_FACTORS };
+  const computation = computeCampaign(campaign, published, problems, wanted);
   return { ...computation, document, line: (row_id) => campaign.lines.get(row_id) ?? null };
 }
 

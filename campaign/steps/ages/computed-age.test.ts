@@ -2,9 +2,11 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { traceId } from '@stillstand/campaign/results';
+import { DOSE_FACTORS } from '@stillstand/published/dose-factors';
 import { computeCampaign } from '../compute.ts';
 import { type Cells, campaignOf } from '../fixtures/campaign-of.ts';
 
+const PUBLISHED = { curves: {}, doseFactors: DOSE_FACTORS };
 const YEAR = { reference_year: '2020' };
 
 /** Dates A, B … of samples of these names, each with its measurements and a point of its own. */
@@ -41,11 +43,12 @@ function computed(...dates: { date: Cells; measured: Cells[] }[]) {
       upper: 'MHW',
     })),
   });
-  const { results, trace, curveInput } = computeCampaign(campaign, { curves: {} }, problems, {
+  const { results, trace, curveInput } = computeCampaign(campaign, PUBLISHED, problems, {
     withCurve: false,
   });
   return {
     dates: results.dates,
+    rates: results.dose_rates,
     ages: (curveInput?.points ?? []).map(({ age }) => age),
     trace,
     groups: results.groups,
@@ -244,4 +247,131 @@ test('two 230Th/232Th of one sample, and an initial ratio in another unit, are n
   assert.match(problems.join('\n'), /2 × 230Th\/232Th of A; one of each/);
   assert.match(problems.join('\n'), /initial 230Th\/232Th in activity ratio; ppm or atomic ppm or 1e-6/);
   assert.match(problems.join('\n'), /measured of C: none; the measured 230Th\/232Th activity ratio/);
+});
+
+const content = (property: string, value: string, sigma: string, unit: string): Cells => ({
+  property,
+  value,
+  sigma,
+  unit,
+});
+/** Contents of a sand of quartz: 0.82 Gy/ka are printed with them (checks/luminescence). */
+const CONTENTS: Cells[] = [
+  content('uranium', '0.63', '0.03', 'ppm'),
+  content('thorium', '2.11', '0.1', 'ppm'),
+  content('potassium', '0.61', '0.03', '%'),
+  content('water since burial', '32', '6', '%'),
+  content('cosmic dose rate', '0.16', '0.016', 'Gy/ka'),
+  { property: 'grain size from', value: '180', unit: 'µm' },
+  { property: 'grain size to', value: '250', unit: 'µm' },
+  { property: 'etched layer', value: '10', unit: 'µm' },
+];
+const PALAEODOSE = dose('105.4', '7');
+const without = (property: string): Cells[] => CONTENTS.filter((cells) => cells['property'] !== property);
+const withOther = (property: string, cells: Cells): Cells[] =>
+  CONTENTS.map((each) => (each['property'] === property ? { ...each, ...cells } : each));
+
+test('without a dose rate the contents give it, with the factors they were computed with in results and trace', () => {
+  const { dates, rates, trace, problems } = computed({ date: {}, measured: [PALAEODOSE, ...CONTENTS] });
+  assert.deepEqual(problems, []);
+  const [rate] = rates;
+  assert.ok(Math.abs(rate!.rate_gy_ka - 0.82) < 0.03, String(rate!.rate_gy_ka));
+  assert.ok(Math.abs(dates[0]!.value - (1000 * 105.4) / rate!.rate_gy_ka) < 1e-6);
+  assert.equal(rate!.factors, 'guerin2011');
+  assert.ok(rate!.figures.some(({ name, from_memory }) => name === 'dose factors' && from_memory));
+  assert.ok(rate!.shared_sigma_gy_ka < rate!.rate_sigma_gy_ka);
+  const measured = trace.node(trace.find(traceId.measuredAge('L-A')));
+  assert.ok(measured.parts.includes(traceId.doseRate('L-A')));
+  const node = trace.node(trace.find(traceId.doseRate('L-A')));
+  // Eight measurements and the factors.
+  assert.equal(node.parts.length, 9);
+  assert.match(node.how, /factors guerin2011; dose factors: Guérin, .*\(from memory\)/);
+  assert.match(
+    trace.node(trace.find(traceId.published('dose factors guerin2011'))).how,
+    /Guérin, Mercier & Adamiec 2011/,
+  );
+});
+
+test('a dose rate that was measured comes in place of contents, and a stated age is held against theirs', () => {
+  const measured = [PALAEODOSE, ...CONTENTS];
+  const { dates, rates, problems } = computed(
+    { date: {}, measured: [...measured, rate('2.5', '0.1')] },
+    { date: { value: '60000', error: '5000' }, measured },
+    { date: { value: '60000', error: '5000', reported_as: 'measurements' }, measured },
+  );
+  assert.ok(Math.abs(dates[0]!.value - 42_160) < 1e-6);
+  assert.deepEqual(
+    dates.map(({ age_from }) => age_from),
+    ['measurements', 'stated', 'measurements'],
+  );
+  assert.deepEqual(
+    rates.map(({ lab_code }) => lab_code),
+    ['L-B', 'L-C'],
+  );
+  assert.equal(problems.length, 1);
+  assert.match(problems[0]!, /^warning age-not-as-measured value: 60000 ± 5000; about 1[0-9]{5} ±/);
+});
+
+test('water, the cosmic dose and the factors are shared by samples of a group unless a part is stated', () => {
+  const date = { systematic_group: 'site' };
+  const own = withOther('water since burial', { systematic_sigma: '0' });
+  const { dates, rates } = computed(
+    { date, measured: [PALAEODOSE, ...CONTENTS] },
+    { date, measured: [PALAEODOSE, ...own] },
+    { date: {}, measured: [PALAEODOSE, ...CONTENTS] },
+  );
+  const [shared, apart, alone] = dates.map(({ shared_sigma_yr }) => shared_sigma_yr);
+  assert.ok(shared! > 0 && apart! > 0 && apart! < shared!);
+  // A part that nobody asked to share is the date's own.
+  assert.equal(alone, null);
+  assert.ok(Math.abs(rates[0]!.rate_sigma_gy_ka - rates[1]!.rate_sigma_gy_ka) < 1e-12);
+});
+
+test('contents that are missing, twice, without an error, in another unit or out of physics are named; doubts too', () => {
+  const of = (measured: Cells[]) => ({ date: {}, measured: [PALAEODOSE, ...measured] });
+  const { dates, problems } = computed(
+    of(without('potassium')),
+    of([...CONTENTS, content('uranium', '0.7', '0.1', 'ppm')]),
+    of(withOther('thorium', { sigma: '' })),
+    of(withOther('water since burial', { unit: 'kg' })),
+    of(withOther('grain size to', { value: '100' })),
+    of(withOther('water since burial', { value: '0.32', sigma: '0.06' })),
+    of(withOther('etched layer', { value: '0' })),
+    { date: {}, measured: CONTENTS },
+    { date: { value: '5000', error: '400' }, measured: CONTENTS },
+  );
+  const said = problems.join('\n');
+  assert.deepEqual(
+    dates.map(({ lab_code }) => lab_code),
+    ['L-F', 'L-G', 'L-I'],
+  );
+  assert.match(
+    said,
+    /error age-not-computed value: 0 × potassium of A; one of each, to compute the dose rate/,
+  );
+  assert.match(said, /error age-not-computed value: 2 × uranium of B/);
+  assert.match(said, /error age-not-computed value: measured of C: thorium 2.11 ppm, no error; its 1 sigma/);
+  assert.match(said, /error age-not-computed value: water since burial in kg; % or % of dry mass/);
+  assert.match(said, /error age-not-computed value: measured of E: grains: 180 to 100/);
+  assert.match(said, /warning measurements-doubtful value: measured of F: water since burial: 0.32 %/);
+  assert.match(said, /warning measurements-doubtful value: measured of G: grains: .*not etched/);
+  assert.match(said, /error age-missing value: ; .*measurements of H: equivalent dose and dose rate/);
+  // Contents alone are held against nothing.
+  assert.ok(!said.includes(' of I'));
+  assert.equal(problems.length, 8);
+});
+
+test('a sample near the ground is named: part of its gamma dose is missing', () => {
+  const at = (top: string, bottom: string): string[] => {
+    const { campaign, problems } = campaignOf('shallow', {
+      holes: [{ hole: 'E', method: 'exposure' }],
+      samples: [{ sample: 'A', hole: 'E', depth_basis: 'in_situ', top, bottom }],
+      determinations: [{ lab_code: 'L', sample: 'A', method: 'luminescence', ...YEAR }],
+      measurements: [PALAEODOSE, ...CONTENTS].map((cells) => ({ sample: 'A', ...cells })),
+    });
+    const { results } = computeCampaign(campaign, PUBLISHED, problems, { withCurve: false });
+    return results.problems.filter(({ code }) => code === 'measurements-doubtful').map(({ found }) => found);
+  };
+  assert.deepEqual(at('10 cm', '14 cm'), ['measured of A: depth: 0.12 m']);
+  assert.deepEqual(at('1.10 m', '1.14 m'), []);
 });

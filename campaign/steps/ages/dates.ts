@@ -1,7 +1,8 @@
 /** Laboratory results to calendar ages: one step per determination, and per group of pooled ones. */
 import type { Campaign } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
-import { type DateResult, traceId } from '@stillstand/campaign/results';
+import { type DateResult, type DoseRateResult, traceId } from '@stillstand/campaign/results';
+import type { DoseFactorLabel } from '@stillstand/campaign/settings';
 import { nearest, PUBLISHED_CURVES, type Row } from '@stillstand/campaign/tables';
 import type { AgeConstraint } from '@stillstand/science/clocks';
 import {
@@ -14,6 +15,7 @@ import {
   pooledAge,
   type YearlyCurve,
 } from '@stillstand/science/dating';
+import type { DoseFactors } from '@stillstand/science/luminescence';
 import { type Complain, complaints } from '../complaint.ts';
 import { digest } from '../runner/digest.ts';
 import type { Runner } from '../runner/runner.ts';
@@ -25,8 +27,9 @@ import { calendarAge, calendarConstraint, complainOfSharedPart } from './calenda
 import { conventionalAge, isLimit } from './conventional-age.ts';
 import { densityOf, distributionOf } from './distribution.ts';
 import { type GivenAge, givenAge } from './given-age.ts';
-import { agesOfMeasurements } from './measured-age.ts';
+import { agesOfMeasurements, type Doses } from './measured-age.ts';
 import { type OwnCurve, type OwnCurves, ownCurves, rowsBetween } from './own-curves.ts';
+import type { NamedFactors } from './rate-of-contents.ts';
 import { isForOffset, type Reservoirs, reservoirs } from './reservoirs.ts';
 
 /** A published curve. */
@@ -35,6 +38,14 @@ export type CurveLabel = (typeof PUBLISHED_CURVES)[number];
 /** Published figures a computation needs; loaded by the caller, because science and campaign carry no data. */
 export interface Published {
   curves: Partial<Record<CurveLabel, YearlyCurve>>;
+  /** Factors of dose rates; without them no dose rate is computed from contents. */
+  doseFactors?: Readonly<Partial<Record<DoseFactorLabel, DoseFactors>>>;
+}
+
+/** The factors of that name, where they are at hand. */
+export function factorsAtHand({ doseFactors }: Published, label: DoseFactorLabel): NamedFactors | null {
+  const factors = doseFactors?.[label];
+  return factors === undefined ? null : { label, factors };
 }
 
 const isPublished = (name: string): name is CurveLabel =>
@@ -108,6 +119,8 @@ export interface Dates {
   reservoirs: Reservoirs['of'];
   /** Laboratory codes of those whose sample has its age from another member of their sequence already. */
   repeats: ReadonlySet<string>;
+  /** Dose rates computed from contents. */
+  rates: readonly DoseRateResult[];
   problems: Problem[];
 }
 
@@ -169,7 +182,13 @@ const severityOf = ({ status }: Row<'determinations'>): 'note' | 'error' =>
 const meanOf = (dates: readonly Dated[]): PooledAge =>
   pooledAge(dates.map(({ result }) => ({ c14_age: result.value, error_yr: result.error })));
 
-export function dateAll(run: Runner, campaign: Campaign, published: Published, range: AgeRange): Dates {
+export function dateAll(
+  run: Runner,
+  campaign: Campaign,
+  published: Published,
+  range: AgeRange,
+  doses: Doses,
+): Dates {
   const { problems, complain } = complaints<Row<'determinations'>>(
     campaign,
     'determinations',
@@ -184,7 +203,8 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
   problems.push(...pools.problems);
   const densities = ageDensities(campaign);
   problems.push(...densities.problems);
-  const measured = agesOfMeasurements(run, campaign);
+  const measured = agesOfMeasurements(run, campaign, doses);
+  const rates = [...measured.values()].flatMap((each) => (each.kind === 'computed' ? (each.rate ?? []) : []));
   const inSequence = new Set(campaign.rows.sequences.map(({ determination }) => determination));
   const rangeOf = run.plain(range);
   for (const typed of campaign.rows.determinations) {
@@ -321,6 +341,7 @@ export function dateAll(run: Runner, campaign: Campaign, published: Published, r
     ownCurves: own.of,
     events: new Map(),
     repeats: new Set(),
+    rates,
     problems,
   };
 }

@@ -1,18 +1,13 @@
 /** Which measurements of a sample make a luminescence or uranium-series age, by their names and units. */
-import { plainWord, type Row } from '@stillstand/campaign/tables';
+import type { Row } from '@stillstand/campaign/tables';
+import { foundOf, oneOfEach, type Property, type Unclear } from './matched-measurements.ts';
+import { type Contents, contentsIn } from './sediment-measurements.ts';
 
 type Determination = Row<'determinations'>;
 type Measurement = Row<'measurements'>;
 
 /** Methods whose age follows from measurements of the sample. */
 export type MeasuredMethod = 'luminescence' | 'u_series';
-
-interface Property {
-  name: string;
-  units: readonly string[];
-  /** Without it there is no age. */
-  isNeeded: boolean;
-}
 
 const RATIO_UNITS = ['', 'activity ratio'];
 
@@ -36,23 +31,21 @@ type Key<Method extends MeasuredMethod> = keyof (typeof PROPERTIES)[Method];
 export type MeasurementsOf<Method extends MeasuredMethod> = Partial<Record<Key<Method>, Measurement>>;
 
 export type DatingMeasurements =
-  | { kind: 'luminescence'; rows: MeasurementsOf<'luminescence'> }
+  /** `contents`: what a dose rate is computed from where none was measured; null: it was. */
+  | { kind: 'luminescence'; rows: MeasurementsOf<'luminescence'>; contents: Contents | null }
   | { kind: 'u_series'; rows: MeasurementsOf<'u_series'> }
   /** No measurement of the sample is one of these. */
   | { kind: 'none' }
-  /** Not the measurements that make one age. */
-  | { kind: 'unclear'; found: string; expected: string; fix: string };
+  | Unclear;
 
 export const isMeasuredMethod = (method: string): method is MeasuredMethod =>
   Object.hasOwn(PROPERTIES, method);
 
 /** "equivalent dose and dose rate": what an age of the method needs. */
 export const neededFor = (method: MeasuredMethod): string =>
-  propertiesOf(method)
-    .flatMap(([, { name, isNeeded }]) => (isNeeded ? [name] : []))
+  Object.values<Property>(PROPERTIES[method])
+    .flatMap(({ name, isNeeded }) => (isNeeded ? [name] : []))
     .join(' and ');
-
-const propertiesOf = (method: MeasuredMethod): [string, Property][] => Object.entries(PROPERTIES[method]);
 
 /** `measurements` are those of the sample; values that are only limits, and empty ones, are passed over. */
 export function datingMeasurements(
@@ -60,36 +53,17 @@ export function datingMeasurements(
   measurements: readonly Measurement[],
 ): DatingMeasurements {
   if (!isMeasuredMethod(method)) return { kind: 'none' };
-  const rows: Record<string, Measurement> = {};
-  const found = propertiesOf(method).map(([key, property]) => ({
-    key,
-    property,
-    of: measurements.filter(
-      (row) =>
-        row.value !== null && row.qualifier === null && plainWord(row.property) === plainWord(property.name),
-    ),
-  }));
+  const found = foundOf(PROPERTIES[method], measurements);
   if (found.every(({ property, of }) => of.length === 0 || !property.isNeeded)) return { kind: 'none' };
-  const counted = found.filter(({ property, of }) => (property.isNeeded ? of.length !== 1 : of.length > 1));
-  if (counted.length > 0)
-    return {
-      kind: 'unclear',
-      found: `${counted.map(({ property, of }) => `${of.length} × ${property.name}`).join(', ')} of ${sample}`,
-      expected: 'one of each, to compute the age from',
-      fix: 'Complete the measurements of the sample, or name each after its own sample.',
-    };
-  for (const { key, property, of } of found) {
-    const [row] = of;
-    if (row === undefined) continue;
-    const unit = row.unit?.trim() ?? '';
-    if (!property.units.includes(unit))
-      return {
-        kind: 'unclear',
-        found: `${property.name} in ${unit === '' ? 'no unit' : unit}`,
-        expected: property.units.filter((each) => each !== '').join(' or ') || 'no unit',
-        fix: 'Correct the unit of the measurement, or turn its value into that unit.',
-      };
-    rows[key] = row;
-  }
-  return { kind: method, rows } as DatingMeasurements;
+  const isOf = (key: string): boolean => found.some((each) => each.key === key && each.of.length > 0);
+  // A dose rate that was measured comes in place of one from contents.
+  const contents =
+    method === 'luminescence' && isOf('dose') && !isOf('rate') ? contentsIn(sample, measurements) : null;
+  if (contents?.kind === 'unclear') return contents;
+  const wanted = contents === null ? found : found.filter(({ key }) => key !== 'rate');
+  const matched = oneOfEach(wanted, sample, 'age');
+  if (matched.kind === 'unclear') return matched;
+  return method === 'luminescence'
+    ? { kind: method, rows: matched.rows, contents: contents?.rows ?? null }
+    : { kind: method, rows: matched.rows };
 }

@@ -1,9 +1,11 @@
 /** Where a determination that is being typed has its age from, for a screen that shows the age. */
 import type { Campaign } from '@stillstand/campaign/document';
+import { readSettings } from '@stillstand/campaign/settings';
 import type { Row } from '@stillstand/campaign/tables';
 import { stepRunner } from '../runner/runner.ts';
 import { complainOfMeasurements } from './against-measurements.ts';
 import { ageDensities } from './age-densities.ts';
+import { factorsAtHand, type Published } from './dates.ts';
 import { type GivenAge, givenAge } from './given-age.ts';
 import { ageOfMeasurements, type OfMeasurements } from './measured-age.ts';
 
@@ -11,6 +13,7 @@ import { ageOfMeasurements, type OfMeasurements } from './measured-age.ts';
 export function givenOnScreen(
   typed: Row<'determinations'>,
   campaign: Campaign | null,
+  published: Published,
 ): Pick<GivenAge, 'row' | 'from' | 'years'> | { why: string } {
   // What is not typed yet is null, whatever the type of a whole row says.
   const row = { ...typed, lab_code: typed.lab_code ?? '', sample: typed.sample ?? '' };
@@ -35,7 +38,12 @@ export function givenOnScreen(
   if (campaign !== null && row.qualifier === null) {
     const measurements = campaign.rows.measurements.filter(({ sample }) => sample === row.sample);
     const sample = campaign.rows.samples.find((each) => each.sample === row.sample);
-    of = ageOfMeasurements(run, row, measurements, sample);
+    const { dose_factors } = readSettings(campaign.rows.settings).settings;
+    of = ageOfMeasurements(run, row, measurements, sample, {
+      named: factorsAtHand(published, dose_factors),
+      // A depth only raises a doubt, which no screen shows while a date is typed.
+      depthOf: () => null,
+    });
     if (row.age_density === null) complainOfMeasurements(row, of, complain);
   }
   const densities = campaign === null ? { of: new Map(), faulty: new Set<string>() } : ageDensities(campaign);

@@ -3,15 +3,23 @@
  * the table of measurements. Where a date states no age, this is its age; otherwise the stated one is held against it.
  */
 import type { Campaign } from '@stillstand/campaign/document';
-import { traceId } from '@stillstand/campaign/results';
+import { type DoseRateResult, traceId } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
 import type { Calibration, Finding } from '@stillstand/science/dating';
-import { isFinding, luminescenceAge, luminescenceYears, measured } from '@stillstand/science/luminescence';
+import {
+  type DoseRate,
+  isFinding,
+  luminescenceAge,
+  luminescenceYears,
+  measured,
+  type NoDoseRate,
+} from '@stillstand/science/luminescence';
 import { DECAY_CONSTANTS, openSystem, uraniumAge, uraniumYears } from '@stillstand/science/uranium';
 import type { Runner } from '../runner/runner.ts';
 import { type Known, step } from '../runner/step.ts';
 import { tellMeasuredAge } from '../words/dates.ts';
 import { type DatingMeasurements, datingMeasurements, type MeasurementsOf } from './dating-measurements.ts';
+import { doseRateResult, type NamedFactors, rateOfContents } from './rate-of-contents.ts';
 
 type Determination = Row<'determinations'>;
 type Measurement = Row<'measurements'>;
@@ -40,9 +48,19 @@ interface Wanted {
 
 const luminescence = step(
   'luminescence age of measurements',
-  ({ rows, wanted }: { rows: MeasurementsOf<'luminescence'>; wanted: Wanted }): MeasuredAge => {
+  ({
+    rows,
+    ofContents,
+    wanted,
+  }: {
+    rows: MeasurementsOf<'luminescence'>;
+    /** Null where the dose rate was measured. */
+    ofContents: DoseRate | NoDoseRate | null;
+    wanted: Wanted;
+  }): MeasuredAge => {
+    if (ofContents?.kind === 'no_rate') return { kind: 'not_dated', findings: ofContents.findings };
     const dose = inParts(rows.dose!);
-    const rate = inParts(rows.rate!);
+    const rate = ofContents?.rate ?? inParts(rows.rate!);
     const wrong = [dose, rate].filter(isFinding);
     if (isFinding(dose) || isFinding(rate)) return { kind: 'not_dated', findings: wrong };
     const made = luminescenceAge(dose, rate);
@@ -50,7 +68,8 @@ const luminescence = step(
     const years = wanted.isUsed ? luminescenceYears(dose, rate, wanted.reference_year) : null;
     if (years?.kind === 'not_dated') return years;
     const { age_yr, error_yr, systematic_yr } = made;
-    return { kind: 'age', age_yr, error_yr, systematic_yr, years, doubts: [] };
+    const doubts = (ofContents?.doubts ?? []).map((finding) => ({ finding, ofDetritus: false }));
+    return { kind: 'age', age_yr, error_yr, systematic_yr, years, doubts };
   },
 );
 
@@ -90,10 +109,31 @@ const uranium = step(
 const inParts = ({ property, value, sigma, systematic_sigma }: Measurement) =>
   measured(property, value!, sigma ?? 0, systematic_sigma ?? 0);
 
+/** What dose rates are computed with, besides measurements. */
+export interface Doses {
+  /** Null: none at hand. */
+  named: NamedFactors | null;
+  /** Of a sample below the ground, m; null where it is not known. */
+  depthOf: (sample: string) => number | null;
+}
+
+const NO_FACTORS: OfMeasurements = {
+  kind: 'unclear',
+  found: 'contents, and no factors of dose rates at hand',
+  expected: 'the factors of one published table',
+  fix: 'Enter the dose rate itself.',
+};
+
 /** What the measurements of a date's sample say of its age. */
 export type OfMeasurements =
   | Exclude<DatingMeasurements, { kind: MeasuredMethod }>
-  | { kind: 'computed'; age: Known<MeasuredAge>; isPartStated: boolean };
+  | {
+      kind: 'computed';
+      age: Known<MeasuredAge>;
+      isPartStated: boolean;
+      /** Null where none was computed from contents. */
+      rate: DoseRateResult | null;
+    };
 type MeasuredMethod = 'luminescence' | 'u_series';
 
 /** Whether what the row states is its age. */
@@ -105,9 +145,16 @@ export function ageOfMeasurements(
   row: Determination,
   measurements: readonly Measurement[],
   sample: Pick<Row<'samples'>, 'material'> | undefined,
+  doses: Doses,
 ): OfMeasurements {
   const of = datingMeasurements(row, measurements);
   if (of.kind === 'none' || of.kind === 'unclear') return of;
+  const contents = of.kind === 'luminescence' ? of.contents : null;
+  if (contents !== null && doses.named === null) return NO_FACTORS;
+  const ofContents =
+    contents === null || doses.named === null
+      ? null
+      : rateOfContents(run, row, contents, doses.named, doses.depthOf(row.sample));
   const isUsed = !statesAge(row) && row.age_density === null;
   const used = Object.values<Measurement>(of.rows);
   const traced = used.map((each) => run.row('measurements', each, `${each.property} of ${row.sample}`));
@@ -119,17 +166,33 @@ export function ageOfMeasurements(
   ];
   const age =
     of.kind === 'luminescence'
-      ? run.do(luminescence, id, { rows: run.plain(of.rows), wanted }, tell, () => traced)
+      ? run.do(
+          luminescence,
+          id,
+          { rows: run.plain(of.rows), ofContents: ofContents ?? run.plain(null), wanted },
+          tell,
+          () => (ofContents === null ? traced : [...traced, ofContents]),
+        )
       : run.do(uranium, id, { rows: run.plain(of.rows), wanted }, tell, () => traced);
   return {
     kind: 'computed',
     age,
-    isPartStated: used.some(({ systematic_sigma }) => systematic_sigma !== null),
+    isPartStated: [...used, ...Object.values(contents ?? {})].some(
+      ({ systematic_sigma }) => systematic_sigma !== null,
+    ),
+    rate:
+      ofContents?.value.kind === 'rate' && doses.named !== null
+        ? doseRateResult(row, doses.named.label, ofContents.value)
+        : null,
   };
 }
 
 /** By laboratory code, of every date that is no limit. */
-export function agesOfMeasurements(run: Runner, { rows }: Campaign): Map<string, OfMeasurements> {
+export function agesOfMeasurements(
+  run: Runner,
+  { rows }: Campaign,
+  doses: Doses,
+): Map<string, OfMeasurements> {
   const bySample = Map.groupBy(rows.measurements, (row) => row.sample);
   const samples = new Map(rows.samples.map((row) => [row.sample, row]));
   return new Map(
@@ -137,7 +200,7 @@ export function agesOfMeasurements(run: Runner, { rows }: Campaign): Map<string,
       .filter(({ qualifier }) => qualifier === null)
       .map((row) => [
         row.lab_code,
-        ageOfMeasurements(run, row, bySample.get(row.sample) ?? [], samples.get(row.sample)),
+        ageOfMeasurements(run, row, bySample.get(row.sample) ?? [], samples.get(row.sample), doses),
       ]),
   );
 }

@@ -2,6 +2,7 @@
 import type { DateResult } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
 import type { NotCalibrated, SameEvent } from '@stillstand/science/dating';
+import { type DoseRate, errorOf, type NoDoseRate } from '@stillstand/science/luminescence';
 import type { Told } from '../runner/step.ts';
 
 const dated = (label: string, how: string, result: DateResult | null): Told => ({
@@ -60,6 +61,25 @@ export const tellMeasuredAge = (
   value: 'age_yr' in made ? made.age_yr : null,
   sigma: 'age_yr' in made ? made.error_yr : null,
   unit: 'yr',
+});
+
+/** "dose factors: Guérin … (from memory); water factors: …". */
+export const figuresInWords = (
+  figures: readonly { name: string; source: string; from_memory: boolean }[],
+): string =>
+  figures
+    .map(({ name, source, from_memory }) => `${name}: ${source}${from_memory ? ' (from memory)' : ''}`)
+    .join('; ');
+
+export const tellDoseRate = (labCode: string, factors: string, made: DoseRate | NoDoseRate): Told => ({
+  label: `Dose rate of ${labCode}`,
+  how:
+    made.kind === 'rate'
+      ? `contents, water and cosmic dose with the factors ${factors}; ${figuresInWords(made.used)}`
+      : 'none can be computed from its contents',
+  value: made.kind === 'rate' ? made.rate.value : null,
+  sigma: made.kind === 'rate' ? errorOf(made.rate) : null,
+  unit: 'Gy/ka',
 });
 
 export function asReported(row: Row<'determinations'>): string {

@@ -4,6 +4,7 @@ import { curveCalled, isLimit, printed, signed, statedAge, years } from '@stills
 import { Caution } from '../marks.tsx';
 import { each, words } from '../quantity.tsx';
 import { From } from '../where/from.tsx';
+import { DoseRates } from './dose-rates.tsx';
 
 /** Share of a distribution beyond the end of the curve that is worth a word. */
 const NOTICEABLE = 0.001;
@@ -51,6 +52,7 @@ export function Dates({ results }: { results: Results }) {
           </tbody>
         ))}
       </table>
+      <DoseRates results={results} />
     </>
   );
 }

@@ -10,6 +10,7 @@ import { createElement, Fragment, type ReactNode } from 'react';
 import { Assumed, each } from '../quantity.tsx';
 import { REFERENCES, type Source, whereOf } from '../references.ts';
 import { CURVE_SOURCES } from '../sources.ts';
+import { doseRatesInWords } from './dose-rates.tsx';
 import { laboratoryMethods } from './laboratory-methods.tsx';
 
 interface Part {
@@ -229,6 +230,7 @@ function ages(results: Results): Part | null {
         {luminescence === 0
           ? ''
           : `${counted(luminescence, 'luminescence age')} ${luminescence === 1 ? 'was' : 'were'} computed as equivalent dose over dose rate (Aitken 1985), each year as probable as the likelihood of dose and rate has it${OR_NORMAL}. `}
+        {doseRatesInWords(results.dose_rates)}
         {uranium === 0
           ? ''
           : `${counted(uranium, 'uranium-series age')} ${uranium === 1 ? 'was' : 'were'} computed from activity ratios of a closed system (Edwards et al. 1987) with the decay constants of Cheng et al. 2013, corrected for detritus where its initial thorium is stated${OR_NORMAL}. `}

@@ -27,6 +27,7 @@ import {
   type Published,
 } from '@stillstand/campaign/steps';
 import { loadCurves } from '@stillstand/published/curves';
+import { DOSE_FACTORS } from '@stillstand/published/dose-factors';
 import {
   type AnsweredQuestion,
   answerTo,
@@ -254,7 +255,7 @@ async function read(asked: Edit['asked']): Promise<Edit> {
   const { campaign: read, problems } = parseCampaign(document);
   const campaign = patched(parsed, difference(parsed, read)) as Campaign;
   parsed = campaign;
-  const published = { curves: await loadCurves(curvesNeeded(campaign)) };
+  const published = { curves: await loadCurves(curvesNeeded(campaign)), doseFactors: DOSE_FACTORS };
   return { asked, campaign, published, problems: [...asked.found, ...problems], giveUpIfStale };
 }
 

@@ -3,6 +3,7 @@ import { type Comparison, type Computed, compareComputations } from '@stillstand
 import { type CampaignDocument, parseCampaign } from '@stillstand/campaign/document';
 import { computeCampaign, curvesNeeded, type Memo } from '@stillstand/campaign/steps';
 import { loadCurves } from '@stillstand/published/curves';
+import { DOSE_FACTORS } from '@stillstand/published/dose-factors';
 
 export interface CompareAsked {
   old: CampaignDocument;
@@ -31,7 +32,7 @@ async function computed(
   onProgress: (share: number) => void,
 ): Promise<Computed> {
   const { campaign, problems } = parseCampaign(document);
-  const published = { curves: await loadCurves(curvesNeeded(campaign)) };
+  const published = { curves: await loadCurves(curvesNeeded(campaign)), doseFactors: DOSE_FACTORS };
   const computation = computeCampaign(campaign, published, problems, {
     withCurve,
     memo,

@@ -77,9 +77,11 @@ function chosen(sheet: TheirSheet, as: Kind | undefined): Chosen | null {
   return understood === null ? null : { sheet, ...understood };
 }
 
-/** Among dates come tables of slices with lead-210: they date too, and are no dates. */
-const likelier = (sheet: TheirSheet, as: Kind | undefined): Kind | undefined =>
-  as === 'dates' && understand(sheet, KNOWN)?.mapping.as === 'lead-profiles' ? 'lead-profiles' : as;
+/** Among dates come slices with lead-210 and ages as curves of probability: they date too, and are no dates. */
+function likelier(sheet: TheirSheet, as: Kind | undefined): Kind | undefined {
+  const own = as === 'dates' ? understand(sheet, KNOWN)?.mapping.as : undefined;
+  return own === 'lead-profiles' || own === 'age-densities' ? own : as;
+}
 
 function OneTable({
   theirs,

@@ -213,3 +213,24 @@ test('a report of slices with lead-210: what it does not say is asked, and its p
   await page.getByText('Lead-210 profile C1 lead-210, hole C1').first().waitFor();
   assert.deepEqual(complaints, []);
 });
+
+test('the age of an ash as a curve of probability: years BCE with decimal commas, its name and its gap are asked', async () => {
+  const { page, complaints } = await start({ width: 820, height: 1180 });
+  await openCampaign(page, newDocument('Marsh'));
+  await to(page, 'date');
+  const years = [498, 499, 500, 501, 504, 505, 506, 507];
+  const table = years.map((year, i) => `${year};0,0${i + 1}`).join('\n');
+  await choose(page, 'ash.csv', `Year BCE;Probability density\n${table}\n508;-0,01\n`);
+  assert.equal(await page.getByLabel('What it is about', { exact: true }).inputValue(), 'age-densities');
+  await decide(page, /What is this age called/, 'Grey ash');
+  await page.getByRole('heading', { name: '8 age densities to add' }).waitFor();
+  await page.getByText('a probability of 0 or more').first().waitFor();
+  await page.getByRole('button', { name: 'zero', exact: true }).click();
+  await page.getByRole('heading', { name: '10 age densities to add' }).waitFor();
+  // 502 BCE is 1949 + 502.
+  await page.getByRole('cell', { name: '2451', exact: true }).waitFor();
+  assert.equal(await isWide(page), false, 'densities');
+  await page.getByRole('button', { name: 'Add 10 rows' }).click();
+  await page.getByRole('heading', { name: 'Import a table' }).waitFor({ state: 'detached' });
+  assert.deepEqual(complaints, []);
+});

@@ -9,6 +9,7 @@ export const KIND_WORDS: Readonly<Record<Kind, string>> = {
   layers: 'Layers of cores',
   samples: 'Samples',
   'calibration-curves': 'Calibration curve',
+  'age-densities': 'Age as a curve of probability',
   dates: 'Dates',
   measurements: 'Measurements',
   'lead-profiles': 'Lead-210 and caesium-137',

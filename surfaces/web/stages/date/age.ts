@@ -104,7 +104,7 @@ export function ageOfCells(
       why: `It is not dated: its age is known${row.known_age_ce === null ? ` by ${row.paired_with}` : `, ${row.known_age_ce} CE`}. It gives the ΔR of ${row.delta_r_group ?? 'its water, once that has a name'}.`,
     };
   }
-  const given = givenOnScreen(row, campaign);
+  const given = givenOnScreen(row, campaign, published);
   if ('why' in given) return { kind: 'undated', why: given.why };
   const age = ageOf(given, published, own, sample, range);
   if (age === null) {

@@ -1,11 +1,12 @@
 /** Calibration curves, read when first needed; once read they answer at once. */
 import type { Published } from '@stillstand/campaign/steps';
 import { isCurveName, loadCurve } from '@stillstand/published/curves';
+import { DOSE_FACTORS } from '@stillstand/published/dose-factors';
 import { useEffect, useState } from 'react';
 
 /** The named curves as far as they have been read. */
 export function useCurves(names: readonly string[]): Published {
-  const [published, setPublished] = useState<Published>({ curves: {} });
+  const [published, setPublished] = useState<Published>({ curves: {}, doseFactors: DOSE_FACTORS });
   const wanted = [...new Set(names)].filter(isCurveName).sort().join(' ');
   useEffect(() => {
     let isOver = false;
@@ -13,7 +14,7 @@ export function useCurves(names: readonly string[]): Published {
       void loadCurve(name).then((curve) => {
         if (isOver) return;
         setPublished((before) =>
-          before.curves[name] === curve ? before : { curves: { ...before.curves, [name]: curve } },
+          before.curves[name] === curve ? before : { ...before, curves: { ...before.curves, [name]: curve } },
         );
       });
     }

@@ -15,6 +15,7 @@ import {
   whereFrom,
 } from '@stillstand/output/report';
 import { loadCurves } from '@stillstand/published/curves';
+import { DOSE_FACTORS } from '@stillstand/published/dose-factors';
 import type { Answered, Asked, MadeFiles, MadeFrom } from './protocol.ts';
 import { stripsOf } from './strips.ts';
 import { typefaceRules, withTypefaces } from './typefaces.ts';
@@ -148,7 +149,7 @@ async function computeCold(asked: Asked & { kind: 'make' }): Promise<{
 }> {
   const document = documentOf(asked);
   const { campaign, problems } = parseCampaign(document);
-  const published = { curves: await loadCurves(curvesNeeded(campaign)) };
+  const published = { curves: await loadCurves(curvesNeeded(campaign)), doseFactors: DOSE_FACTORS };
   const computation = computeCampaign(campaign, published, [...asked.found, ...problems], {
     withCurve: true,
     onProgress: (done, of) => answer({ kind: 'progress', turn: asked.turn, done, of }),

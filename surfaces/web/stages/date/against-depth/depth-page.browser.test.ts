@@ -158,7 +158,10 @@ const REJECTED = { status: 'rejected', reason: 'turned over' };
 
 /** Holes without a ground level, one for each thing that goes wrong. */
 const messy = documentOf('Messy', {
-  holes: ['Contradicts', 'Lone', 'Refused', 'Sixty', 'Nowhere'].map((hole) => ({ hole, method: 'exposure' })),
+  holes: [
+    ...['Contradicts', 'Lone', 'Refused', 'Sixty', 'Nowhere'].map((hole) => ({ hole, method: 'exposure' })),
+    { hole: 'Marsh', method: 'gouge', ended_at: '2024-06-11T12:00+02:00' },
+  ],
   samples: [
     ...[0.5, 1, 1.5, 2, 2.5].map((depth, i) => sample(`C${i}`, 'Contradicts', depth)),
     sample('C-none', 'Contradicts', null),
@@ -168,6 +171,7 @@ const messy = documentOf('Messy', {
     ...[1, 2, 3].map((depth) => sample(`R${depth}`, 'Refused', depth)),
     ...Array.from({ length: 60 }, (_, i) => sample(`S${i}`, 'Sixty', 0.1 + i * 0.1)),
     sample('N', 'Nowhere', null),
+    ...[1, 2].map((depth) => sample(`M${depth}`, 'Marsh', depth)),
   ],
   determinations: [
     ...[500, 1000, 1500, 2000, 2500].map((age, i) => date(`C-${i}`, `C${i}`, age)),
@@ -178,6 +182,7 @@ const messy = documentOf('Messy', {
     ...[1, 2, 3].map((depth) => date(`R-${depth}`, `R${depth}`, 1000 * depth, REJECTED)),
     ...Array.from({ length: 60 }, (_, i) => date(`S-${i}`, `S${i}`, 200 + i * 100)),
     date('N-1', 'N', 900),
+    ...[1, 2].map((depth) => date(`M-${depth}`, `M${depth}`, 1000 * depth)),
   ],
   settings: [{ name: 'age_depth', value: 'Contradicts' }],
 });
@@ -212,6 +217,20 @@ test('one date, none in use, none with a depth: what is missing is said, and the
   await hole('Nowhere');
   await page.getByText('No dated sample of Nowhere has a depth yet.').waitFor();
   await row('N-1').getByText('without a depth: not drawn').waitFor();
+});
+
+test('two dates are enough where the hole is said to begin at the living ground', async () => {
+  await page.getByRole('button', { name: 'Marsh', exact: true }).tap();
+  await page.getByText('take three dates in use').waitFor();
+  await page.getByLabel('Begins at the living ground', { exact: true }).selectOption('yes');
+  await page.getByRole('button', { name: 'Model ages' }).tap();
+  await ages('new');
+  await page.getByText('2 dates together').waitFor();
+  await page.getByLabel('Begins at the living ground', { exact: true }).selectOption('no');
+  await page
+    .getByText('Too few dates are in use now, so it is removed.')
+    .or(page.getByText('take three dates in use'))
+    .waitFor();
 });
 
 test('of sixty dates every one is named in the drawing and in the list', async () => {

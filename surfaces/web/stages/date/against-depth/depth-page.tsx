@@ -4,6 +4,7 @@ import { LEAST_DATES, LEAST_WITH_GROUND } from '@stillstand/campaign/steps';
 import { type AgeScaleName, placedDates } from '@stillstand/output/figures';
 import { memo, useEffect, useMemo } from 'react';
 import { type Computation, useAgesWanted, useComputation } from '../../../compute/index.ts';
+import { LivingGround } from '../../../holes/index.ts';
 import { Button, Field } from '../../../parts/index.ts';
 import { type StageProps, useNavigate } from '../../../shell/index.ts';
 import { useStore } from '../../../store/index.ts';
@@ -16,13 +17,12 @@ import { useBefore } from './use-before.ts';
 import './depth-page.css';
 
 export function DepthPage({ params }: StageProps) {
-  const { results, state, formerAges } = useComputation();
+  const { campaign, results, state, formerAges } = useComputation();
   const holes = useMemo(() => datedHoles(results), [results]);
   const asked = params['hole'] ?? null;
   const shown = asked !== null && holes.has(asked) ? asked : fullest(holes);
   useAgesWanted(shown);
   const navigate = useNavigate();
-  const store = useStore();
   if (results === null) return <p role="status">Dating the samples…</p>;
   if (shown === null) {
     return (
@@ -31,9 +31,7 @@ export function DepthPage({ params }: StageProps) {
       </p>
     );
   }
-  const isLiving = store
-    .rows('holes')
-    .some(({ cells }) => cells['hole'] === shown && cells['top_is_ground'] === 'yes');
+  const isLiving = campaign?.rows.holes.find(({ hole }) => hole === shown)?.top_is_ground === true;
   return (
     <div className="against-depth">
       <nav aria-label="Holes with dates">
@@ -146,6 +144,7 @@ const OfHole = memo(function OfHole({
               </select>
             )}
           </Field>
+          <LivingGround hole={hole} />
           <RemoveModel hole={hole} />
         </div>
       </div>

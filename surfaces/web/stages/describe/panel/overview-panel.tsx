@@ -2,6 +2,7 @@
 
 import type { Core } from '@stillstand/campaign/chain';
 import type { HoleResult } from '@stillstand/campaign/results';
+import { LivingGround } from '../../../holes/index.ts';
 import { Button, counted, Mark, printed, Table } from '../../../parts/index.ts';
 import { useNavigate, useOpenRow } from '../../../shell/index.ts';
 import type { Description, Gap, Layer } from '../layers.ts';
@@ -179,6 +180,7 @@ export function OverviewPanel({
           <span className="quiet">Parcels to laboratories; where everything is, and what is on loan.</span>
         </p>
       )}
+      {one === null ? <LivingGround hole={hole.hole} /> : null}
       {isReadOnly || one !== null ? null : (
         <p className="acts">
           <Button mark="open" onClick={() => navigate('Describe', { view: 'import' })}>

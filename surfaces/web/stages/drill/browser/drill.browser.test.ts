@@ -157,6 +157,17 @@ test('a hole cored by hand: pushes one after the other, a gap told, a push mende
   await page.locator('.act .does', { hasText: 'Plan the next hole' }).waitFor();
 });
 
+test('a hole said at its start to begin at the living ground is so where it is described', async () => {
+  await crew.startHole('H9g', 'gouge', { isGround: 'yes' });
+  const drill = page.url();
+  await page.goto(drill.replace(/\/drill.*/, '/describe?hole=H9g'));
+  const field = page.getByLabel('Begins at the living ground', { exact: true });
+  await field.waitFor();
+  assert.equal(await field.inputValue(), 'yes');
+  await page.goto(drill);
+  await page.getByRole('heading', { name: 'H9g', exact: true }).waitFor();
+});
+
 test('a lost string: named, ended, a replacement hole next to it linked with its distance', async () => {
   await crew.startHole('H10');
   await crew.begin('L1');

@@ -3,7 +3,7 @@
 import { END_STATES, type HoleState, stoppedDrive } from '@stillstand/campaign/holes';
 import { t } from '../../../language/index.ts';
 import { nameOf } from '../next/string-now.ts';
-import { type Base, choice, type EntryForm, number, ready, text } from './field.ts';
+import { type Base, type ChoiceField, choice, type EntryForm, number, ready, text } from './field.ts';
 
 export function closeForm(base: Base, now: HoleState): EntryForm {
   const left = now.fold.account.filter((i) => i.fate === 'left' || i.fate === 'lost');
@@ -68,6 +68,17 @@ export function secondHoleForm(base: Base, now: HoleState): EntryForm {
         ],
         initial: 'assumed',
       },
+      livingGround(),
     ],
   };
 }
+
+/** Not taken over from the hole that is replaced: there may be a pit by then. */
+const livingGround = (): ChoiceField =>
+  choice(
+    'top_is_ground',
+    t`Begins at the living ground`,
+    ['yes', 'no'],
+    t`Yes where nothing was dug or washed away, as on a marsh: the top is then of the year of coring.`,
+    '',
+  );

@@ -125,3 +125,12 @@ test('a replacement hole keeps the reference where it is assumed, and not its el
     ],
   );
 });
+
+test('whether a replacement hole begins at the living ground is asked, not taken over from the hole it replaces', () => {
+  const rig = crewAt('H1');
+  rig.store.editRow('holes', 'h1', { top_is_ground: 'yes' });
+  rig.enter('second_hole', {});
+  rig.enter('second_hole', { hole: 'H1c', top_is_ground: 'no' });
+  const [, unsaid, said] = rig.store.rows('holes').map(({ cells }) => cells['top_is_ground']);
+  assert.deepEqual([unsaid, said], [undefined, 'no']);
+});

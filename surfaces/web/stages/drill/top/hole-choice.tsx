@@ -74,6 +74,7 @@ const METHODS = {
 /** A hole needs no more than a label; pipe and site are those used last. */
 export function StartHole({ store, onHole }: { store: Store; onHole: (hole: string) => void }) {
   const [method, setMethod] = useState('string');
+  const [isGround, setGround] = useState('');
   const labels = new Set(store.rows('holes').map((h) => h.cells['hole']?.trim() ?? ''));
   const [label, setLabel] = useState(() => {
     for (let i = labels.size + 1; ; i++) if (!labels.has(`H${i}`)) return `H${i}`;
@@ -95,6 +96,20 @@ export function StartHole({ store, onHole }: { store: Store; onHole: (hole: stri
           </option>
         ))}
       </select>
+      <label htmlFor="new-ground">{t`begins at the living ground`}</label>
+      <select
+        id="new-ground"
+        aria-describedby="new-ground-means"
+        value={isGround}
+        onChange={(e) => setGround(e.target.value)}
+      >
+        <option value="">{t`not stated`}</option>
+        <option value="yes">{t`yes`}</option>
+        <option value="no">{t`no`}</option>
+      </select>
+      <small id="new-ground-means" className="quiet">
+        {t`Yes where nothing was dug or washed away, as on a marsh: the top is then of the year of coring.`}
+      </small>
       <Button
         mark="plus"
         disabled={hole === '' || taken || store.readOnly}
@@ -105,6 +120,7 @@ export function StartHole({ store, onHole }: { store: Store; onHole: (hole: stri
             state: 'planned',
             ...(pipe === undefined || method !== 'string' ? {} : { pipe }),
             ...(site === undefined ? {} : { site }),
+            ...(isGround === '' ? {} : { top_is_ground: isGround }),
           });
           onHole(hole);
         }}

@@ -92,7 +92,8 @@ export function OtherTables({ isOpen }: { isOpen: boolean }) {
           foot={
             <p className="quiet small">
               The age of a tephra, a pollen horizon or an event. A date names it as its age density. Straight
-              between rows, nothing beyond them; weights on any scale.
+              between rows, nothing beyond them; weights on any scale. Import a whole curve with Import a
+              table.
             </p>
           }
         />
