@@ -49,9 +49,12 @@ const CLASSES: readonly (readonly [string, number])[] = [
   ['250–500 µm', 2],
   ['125–250 µm', 3],
   ['63–125 µm', 4],
-  ['4–63 µm', 8],
+  ['16–63 µm', 6],
+  ['4–16 µm', 8],
   ['< 4 µm', Infinity],
 ];
+/** How far the mean of a slice is from that of its layer, 1 sd. */
+const UNLIKE_PHI = 0.4;
 /** Half a slice, where the first is cut, and how far on the next; metres. */
 const HALF_M = 0.01;
 const FIRST_M = 0.08;
@@ -142,9 +145,12 @@ function slicesOf(core: Core, place: Place): { core: Core; top_m: number; depth_
 
 /** True parts of the classes, and as measured: parts of their own sum, as instruments give them. */
 function sized(
-  { mean_phi, sd_phi, gravel }: Matter,
+  { mean_phi: usual_phi, sd_phi, gravel: usual }: Matter,
   random: RandomStream,
 ): { name: string; percent: number; measured: number }[] {
+  // No two slices of a layer are alike.
+  const mean_phi = usual_phi + UNLIKE_PHI * random.split('mean').normal();
+  const gravel = usual * 2 * random.split('gravel').uniform();
   const below = (phi: number): number => normalCdf((phi - mean_phi) / sd_phi);
   const fine = 1 - below(-1);
   const parts = CLASSES.map(([name, finer_phi], i) => {

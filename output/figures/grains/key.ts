@@ -38,18 +38,18 @@ function curveOf({ classes }: GrainSizeResult): [number, number][] {
   return [...curve].sort((a, b) => a[0] - b[0]);
 }
 
-/** "1.20 m, sample K4: sandy mud, 4.1 ±1.2 φ". */
+/** "1.20 m" and "4.1 φ, 1.2, sandy mud": graphic mean and sorting, or the median. */
 export function grainsWords({ size }: NumberedGrains): { where: string; what: string } {
   const { depth_m, sample, name, folk_ward, median_phi } = size;
   return {
     where: depth_m === null ? (sample ?? 'no depth') : `${printed(depth_m.value, 2)} m`,
     what: [
-      name ?? 'no name',
       folk_ward !== null
         ? `${printed(folk_ward.mean_phi, 1)} φ, ${printed(folk_ward.sorting_phi, 1)}`
         : median_phi !== null
           ? `median ${printed(median_phi, 1)} φ`
           : '',
+      name ?? 'no name',
     ]
       .filter((word) => word !== '')
       .join(', '),
