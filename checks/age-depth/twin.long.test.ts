@@ -36,6 +36,12 @@ const few: AgeDepthInput = {
 test('histories drawn from the prior and weighted by the dates: means, sds, dates out of place (seed 3)', (t) =>
   against(t, few));
 
+test('the same with a ground of unknown age', (t) =>
+  against(t, { ...few, surface: null }, undefined, {
+    ...settings,
+    age_range_cal_bp: { youngest: -80, oldest: 3000 },
+  }));
+
 test('the same with a bed that took no time and two layers of known sediment', (t) => {
   // A bed of half a metre, whose top the states of the hole put elsewhere; it has a date in it.
   const tops = [1.6, 1.7, 1.55, 1.65];
@@ -73,9 +79,14 @@ test('the same with a bed that took no time and two layers of known sediment', (
   against(t, input, { depth_m, bottom_m: 3, offset });
 });
 
-function against(t: TestContext, input: AgeDepthInput, ground?: SaidByGround): void {
-  const twin = weightedHistories(input, settings, 1_000_000, 3, ground);
-  const run = ageDepthWithDraws(input, settings, randomStream(3));
+function against(
+  t: TestContext,
+  input: AgeDepthInput,
+  ground?: SaidByGround,
+  believed: AgeDepthSettings = settings,
+): void {
+  const twin = weightedHistories(input, believed, 1_000_000, 3, ground);
+  const run = ageDepthWithDraws(input, believed, randomStream(3));
   assert(run.kind === 'run');
   const { result } = run;
   const ours = new Map(run.quantities.map(({ name, chains }) => [name, chains]));

@@ -78,7 +78,11 @@ export function weightedHistories(
     const w = [Math.sqrt(v) * stream.normal(), Math.sqrt(v) * stream.normal()];
     w.push(phi * w[1]! + Math.sqrt(v * (1 - phi ** 2)) * stream.normal());
     const x = w.map((each, j) => Math.exp(mean + said.offset[j]! + variation * each));
-    const ground = input.surface!.age_cal_bp + input.surface!.sd_yr * stream.normal();
+    const { youngest, oldest } = s.age_range_cal_bp;
+    const ground =
+      input.surface === null
+        ? youngest + (oldest - youngest) * stream.uniform()
+        : input.surface.age_cal_bp + input.surface.sd_yr * stream.normal();
     const gap = s.gap_mean_yr * stream.exponential();
     const k = stream.integer(4);
     const age = (d: number): number => {

@@ -4,19 +4,24 @@ import { logLikelihood } from './date-likelihood.ts';
 import { gapsAbove, type History } from './history.ts';
 import { logProfiles } from './profiles.ts';
 
-/** Log likelihood of the dates that lie in the sections that bend, in a state of the hole. */
-export function datesBent(h: History, { from, to, yr_per_m }: Bending, state: number): number {
-  const { hole, top_cal_bp } = h;
+/** Log likelihood of the dates that lie in the sections that bend, in a state of the hole, those sections beginning at an age. */
+export function datesBent(
+  h: History,
+  { from, to, yr_per_m }: Bending,
+  state: number,
+  begin_cal_bp: number,
+): number {
+  const { hole } = h;
   const { dates, section, below_m, thickness_m } = hole;
   const place = state * dates.length;
   let sum = 0;
-  let top = top_cal_bp[from]!;
+  let top = begin_cal_bp;
   let next = from;
   for (let i = 0; i < dates.length; i++) {
     const j = section[place + i]!;
     if (j < from || j >= to) continue;
     if (j < next) {
-      top = top_cal_bp[from]!;
+      top = begin_cal_bp;
       next = from;
     }
     for (; next < j; next++) top += thickness_m[next]! * yr_per_m[next]!;

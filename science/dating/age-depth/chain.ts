@@ -1,13 +1,16 @@
 /** One chain over the histories of a hole and its states. docs/methods/age-depth.md. */
 import { exp, log, type RandomStream } from '@stillstand/science/base';
-import { AT_ONCE, type Bends, bendsOf, drawAges, rankOf } from './bend.ts';
+import { drawAges } from './bend.ts';
 import { type Depths, depthsOf, drawDepths } from './depths.ts';
 import { type Doubt, doubtOf, drawDoubtful, endSeeing, see } from './doubt.ts';
 import { type History, tell } from './history.ts';
 import type { Hole } from './hole.ts';
 import { drawMean, logPriorOfLaw, logSectionsOfAnyMean, memory } from './law.ts';
+import { loosen } from './loosen.ts';
 import { type Move, movesOf, tryMove, tuned } from './moves.ts';
 import { type Reach, reachesOf, reachFor } from './reach.ts';
+import { AT_ONCE, type Bends, bendsOf, rankOf } from './run.ts';
+import { roomToSave, type Saved } from './saved.ts';
 import { madeWithSay, type Say } from './say.ts';
 import { startHistory } from './start.ts';
 import { drawState, guideBy, type States, statesOf } from './states.ts';
@@ -20,6 +23,7 @@ export interface Chain {
   steps: Float64Array;
   reaches: Reach[];
   bends: Bends;
+  aside: Saved;
   depths: Depths | null;
   states: States;
   /** How often a sweep draws the state of the hole, and in the warm-up the share of these draws that change it. */
@@ -36,6 +40,8 @@ export interface Chain {
 
 const STEPS_OF_LAW = 6;
 const STRETCHES = 8;
+/** So many runs bend at an s that stays for one whose s is drawn with it. */
+const BENDS_A_LOOSENING = 4;
 const DEPTH_DRAWS = 1;
 /** Sd of a step of ln s and ln L: about their spread given a history of some fifty sections. */
 const STEP_OF_LAW = 0.25;
@@ -54,6 +60,7 @@ export function startChain(hole: Hole, stream: RandomStream): Chain {
     steps: new Float64Array(moves.length).fill(0.3),
     reaches: reachesOf(hole),
     bends: bendsOf(hole),
+    aside: roomToSave(history),
     depths: depthsOf(hole),
     states,
     stateDraws: 3,
@@ -77,6 +84,7 @@ export function sweep(chain: Chain, say: Say | null = null): void {
   }
   for (let i = 0; i < reaches.length; i++) made(() => reachFor(history, i, reaches[i]!, stream));
   for (let k = 0; k < chain.doubt.runs; k++) made(() => bendRun(chain));
+  for (let k = 0; k < chain.doubt.runs; k += BENDS_A_LOOSENING) made(() => loosenRun(chain));
   drawLawOf(history, stream);
   for (let k = 0; k < STRETCHES; k++) {
     const wasMade = made(() => stretch(history, chain.stretching, chain.stretchStep, stream));
@@ -96,12 +104,25 @@ export function sweep(chain: Chain, say: Say | null = null): void {
 }
 
 /** Ages of a run of neighbouring horizons. */
-function bendRun({ history, bends, stream, doubt }: Chain): boolean {
+function bendRun(chain: Chain): boolean {
+  const { history, bends, stream, doubt } = chain;
+  const { start, count } = drawRun(chain);
+  return drawAges(history, bends, start, count, doubt.ages, stream);
+}
+
+/** The same, and s with them. */
+function loosenRun(chain: Chain): boolean {
+  const { history, bends, aside, stream } = chain;
+  const { start, count } = drawRun(chain);
+  return loosen(history, bends, aside, start, count, stream);
+}
+
+/** Which horizons: rather those in doubt. */
+function drawRun({ history, bends, stream, doubt }: Chain): { start: number; count: number } {
   const n = history.hole.dates.length;
   const count = Math.min(n, 1 + stream.integer(AT_ONCE));
   const rank = rankOf(history, bends, drawDoubtful(doubt, stream));
-  const start = Math.max(0, Math.min(n - count, rank - stream.integer(count)));
-  return drawAges(history, bends, start, count, doubt.ages, stream);
+  return { start: Math.max(0, Math.min(n - count, rank - stream.integer(count))), count };
 }
 
 /** Mean ages since the last time the guide was made. */

@@ -159,7 +159,7 @@ function inState(h: History, room: Depths, state: number): number {
   return (
     logSections(u, hole.isCut, law.mean, h.variation, h.memory) -
     volume +
-    datesBent(h, bending, state) +
+    datesBent(h, bending, state, h.ground_cal_bp) +
     profilesBent(h, bending)
   );
 }

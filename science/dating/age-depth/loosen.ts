@@ -1,0 +1,138 @@
+/**
+ * The ages of a run of horizons and s drawn again together. Where accumulation is nearly even two dates are out of place, where
+ * it varies much they are in place: neither the ages alone nor s alone leads from one to the other (`bend.ts`, `stretch.ts`).
+ *
+ * What is new in each section of the run, in its sds, is kept while s changes; then the history bends for other ages. Along
+ * the bends, which are the same lines there for any s, so many ages are tried in the new s, and as many in the old one, by
+ * the rough density (`rough.ts`; multiple-try Metropolis: Liu, Liang & Wong 2000, J. Am. Stat. Assoc. 95:121–134), so that
+ * s is chosen by all ages that the run may have. The exact density then decides.
+ */
+import { exp, log, log1p, type RandomStream } from '@stillstand/science/base';
+import { bendBetween, bendTo, logVolume, makeBends } from './bending.ts';
+import { type History, tell } from './history.ts';
+import { logPriorOfLaw, logSections } from './law.ts';
+import { roughBy } from './rough.ts';
+import {
+  type Bends,
+  blocksOf,
+  groundBent,
+  logProposal,
+  presentAges,
+  propose,
+  roughly,
+  runOf,
+  wantTimes,
+} from './run.ts';
+import { type Saved, save, takeBack } from './saved.ts';
+
+/** Ages tried for each horizon, in either s. */
+const AMONG = 4;
+/** Sd of a step of ln s: from where accumulation is nearly even to where it is not. */
+const STEP = 0.7;
+
+/** Adds up numbers by their logarithms. */
+const plus = (a: number, b: number): number => {
+  const [high, low] = a > b ? [a, b] : [b, a];
+  return low === -Infinity ? high : high + log1p(exp(low - high));
+};
+
+/** Draws for `count` horizons from place `start` on in the order of depth, and for s; returns whether they are others. */
+export function loosen(
+  h: History,
+  room: Bends,
+  aside: Saved,
+  start: number,
+  count: number,
+  stream: RandomStream,
+): boolean {
+  const { hole, law, u } = h;
+  const { bending, age, rough, chosen } = room;
+  const { isCut, settings } = hole;
+  const run = runOf(h, room, start, count, stream);
+  const { from, to } = run;
+  bendBetween(h, bending, from, to);
+  blocksOf(h, room, run);
+  makeBends(bending, hole.sections);
+  const { blocks, added } = bending;
+  const volume = logVolume(h, bending);
+  if (!(volume > -Infinity) || !roughBy(h, bending, rough)) return false;
+
+  const tries = count * AMONG;
+  presentAges(h, room, run);
+  const roughHere = roughly(h, room, run);
+  if (!(roughHere > -Infinity)) return false;
+  let ofHere = roughHere - logProposal(h, room, run);
+  for (let m = 1; m < tries; m++) {
+    propose(h, room, run, stream);
+    const value = roughly(h, room, run);
+    if (value > -Infinity) ofHere = plus(ofHere, value - logProposal(h, room, run));
+  }
+  const inside = to - from;
+  let gain =
+    volume -
+    blocks * law.log_variation +
+    roughHere -
+    ofHere -
+    logPriorOfLaw(settings, law.log_variation, law.log_persistence) -
+    logSections(u, isCut, law.mean, h.variation, h.memory) -
+    inside * law.log_variation -
+    h.ofProfiles;
+  for (let i = 0; i < h.level.length; i++) gain -= h.level[i]!;
+
+  save(h, aside);
+  const wider = STEP * stream.normal();
+  law.log_variation += wider;
+  h.variation = exp(law.log_variation);
+  const { coefficient, sd, newSd } = h.memory;
+  let above = from > 0 ? u[from - 1]! - law.mean : 0;
+  for (let j = from; j < to; j++) {
+    const isNew = j === 0 || isCut[j] === 1;
+    const scale = h.variation * h.fresh[j]!;
+    above = isNew ? scale * sd[j]! : coefficient[j]! * above + scale * newSd[j]!;
+    u[j] = law.mean + above;
+  }
+  tell(h);
+  const back = (): false => {
+    takeBack(h, aside);
+    return false;
+  };
+  bendBetween(h, bending, from, to);
+  makeBends(bending, hole.sections);
+  // The times as they are in the new s are no ages of the old one: nothing of them is used but their bends.
+  if (!(logVolume(h, bending) > -Infinity) || !roughBy(h, bending, rough)) return back();
+  let ofThere = -Infinity;
+  let peak = -Infinity;
+  let roughThere = -Infinity;
+  for (let m = 0; m < tries; m++) {
+    propose(h, room, run, stream);
+    const noise = -log(stream.exponential());
+    const value = roughly(h, room, run);
+    if (!(value > -Infinity)) continue;
+    const weight = value - logProposal(h, room, run);
+    ofThere = plus(ofThere, weight);
+    if (!(weight + noise > peak)) continue;
+    peak = weight + noise;
+    roughThere = value;
+    chosen.set(age);
+  }
+  if (!(ofThere > -Infinity)) return back();
+  wantTimes(room, run, chosen);
+  const volumeThere = bendTo(h, bending);
+  if (!(volumeThere > -Infinity)) return back();
+  const ground = groundBent(h, room, run, chosen[0]!);
+  if (!(ground >= settings.age_range_cal_bp.youngest) && run.opensUp) return back();
+  h.ground_cal_bp = ground;
+  for (let j = from; j < to; j++) u[j] = u[j]! + added[j]!;
+  tell(h);
+  gain +=
+    ofThere -
+    roughThere -
+    (volumeThere - blocks * law.log_variation) +
+    logPriorOfLaw(settings, law.log_variation, law.log_persistence) +
+    logSections(u, isCut, law.mean, h.variation, h.memory) +
+    inside * law.log_variation +
+    h.ofProfiles;
+  for (let i = 0; i < h.level.length; i++) gain += h.level[i]!;
+  if (!(gain >= 0 || stream.uniform() < exp(gain))) return back();
+  return true;
+}

@@ -1,0 +1,332 @@
+/**
+ * A run of neighbouring dated horizons whose ages are drawn again, between two section boundaries whose ages stay. Where
+ * nothing dated lies below, the lower end is open: all below shifts with the last horizon. Where the ground's age is not
+ * known and nothing dated lies above, the upper end may be open: the ground is then so much younger than the first horizon
+ * as the sections above it take.
+ */
+import { exp, expm1, log, log1p, type RandomStream } from '@stillstand/science/base';
+import { type Bending, bendingOf, setBlock } from './bending.ts';
+import { logLikelihood } from './date-likelihood.ts';
+import type { History } from './history.ts';
+import type { Hole } from './hole.ts';
+import type { Law } from './law.ts';
+import { logRough, type Rough, roughOf } from './rough.ts';
+import { between, type Sums, sumsOf, yearAt, younger } from './sums.ts';
+
+/** Horizons at once, at most. */
+export const AT_ONCE = 5;
+/** How often the two boundaries are next to the nearest horizons, each. */
+const NEAREST = 0.6;
+/** How often the upper end is open where it may be. */
+const OPEN = 0.5;
+/** How often an age is drawn from its date. */
+const IN_PLACE = 0.6;
+/** Sd of the logit of an age between two others where accumulation is about even. */
+const EVEN = 1;
+const HALF = 1 / Math.sqrt(2 * Math.PI);
+/** Where less of a date is left than this it is not drawn from. */
+const LEAST = 1e-9;
+
+export interface Run {
+  /** The first horizon by place in the order of depth, and how many. */
+  start: number;
+  count: number;
+  /** Sections from ≤ j < to bend. */
+  from: number;
+  to: number;
+  /** All ages of the run lie between, cal BP: of the two boundaries; the youngest there can be, and ∞, where open. */
+  begin: number;
+  end: number;
+  opensUp: boolean;
+  opensDown: boolean;
+}
+
+/** Room to work in, of a chain. */
+export interface Bends {
+  dates: readonly Sums[];
+  /** [state × horizons]: the horizons by depth. */
+  order: Int16Array;
+  bending: Bending;
+  /** By horizon of the run, without gaps: age of the candidate, and of the one chosen so far. */
+  age: Float64Array;
+  chosen: Float64Array;
+  rough: Rough;
+}
+
+export function bendsOf(hole: Hole): Bends {
+  const { states, dates, section, below_m, edge_m } = hole;
+  const blocks = AT_ONCE + 1;
+  const order = new Int16Array(states * dates.length);
+  const all = [...dates.keys()];
+  for (let k = 0; k < states; k++) {
+    const first = k * dates.length;
+    const depth = (i: number): number => edge_m[section[first + i]!]! + below_m[first + i]!;
+    order.set(
+      all.toSorted((a, b) => depth(a) - depth(b)),
+      first,
+    );
+  }
+  return {
+    dates: hole.horizons.map(({ age }) => sumsOf(age)),
+    order,
+    bending: bendingOf(hole, blocks),
+    age: new Float64Array(AT_ONCE),
+    chosen: new Float64Array(AT_ONCE),
+    rough: roughOf(blocks),
+  };
+}
+
+/** Place of horizon i in the order of depth, in the state as it is. */
+export function rankOf({ state, hole }: History, { order }: Bends, i: number): number {
+  const place = state * hole.dates.length;
+  let rank = 0;
+  while (order[place + rank] !== i) rank++;
+  return rank;
+}
+
+/** From a boundary below another horizon to one above another, the nearest or any: both stay, where the ends are not open. */
+export function runOf(
+  { hole, state, top_cal_bp }: History,
+  { order }: Bends,
+  start: number,
+  count: number,
+  stream: RandomStream,
+): Run {
+  const n = hole.dates.length;
+  const place = state * n;
+  const sectionAt = (rank: number): number => hole.section[place + order[place + rank]!]!;
+  const above = stream.uniform() < NEAREST ? start - 1 : stream.integer(start + 1) - 1;
+  const next = start + count;
+  const under = stream.uniform() < NEAREST ? next : next + stream.integer(n - next + 1);
+  const from = above >= 0 && sectionAt(above) < sectionAt(start) ? sectionAt(above) + 1 : 0;
+  const to = under < n && sectionAt(under) > sectionAt(next - 1) ? sectionAt(under) : hole.sections;
+  const mayOpen = start === 0 && hole.surface === null && hole.profiles.length === 0;
+  const opensUp = mayOpen && stream.uniform() < OPEN;
+  const opensDown = to === hole.sections;
+  return {
+    start,
+    count,
+    from,
+    to,
+    begin: opensUp ? hole.settings.age_range_cal_bp.youngest : top_cal_bp[from]!,
+    end: opensDown ? Infinity : top_cal_bp[to]!,
+    opensUp,
+    opensDown,
+  };
+}
+
+/** The ages of the run as they are. */
+export function presentAges(h: History, { order, age }: Bends, { start, count }: Run): void {
+  const place = h.state * h.hole.dates.length + start;
+  for (let k = 0; k < count; k++) age[k] = h.bare_cal_bp[order[place + k]!]!;
+}
+
+/** The blocks that the horizons part the ground into, as the bends are made for and as their times are asked. */
+export function blocksOf(
+  { hole, state }: History,
+  { order, bending }: Bends,
+  { start, count, from, to, opensUp, opensDown }: Run,
+): void {
+  const { section, below_m, thickness_m, sections } = hole;
+  const { firstMetres, w } = bending;
+  const place = state * hole.dates.length + start;
+  const lead = opensUp ? 1 : 0;
+  bending.blocks = count - lead + (opensDown ? 0 : 1);
+  let above = opensUp ? section[place - start + order[place]!]! : from;
+  let used = opensUp ? below_m[place - start + order[place]!]! : 0;
+  for (let k = 0; k < bending.blocks; k++) {
+    const isLast = k + lead === count;
+    const at = isLast ? 0 : place - start + order[place + k + lead]!;
+    const j = isLast ? to - 1 : section[at]!;
+    const reached = isLast ? thickness_m[j]! : below_m[at]!;
+    setBlock(bending, hole, k, above, used, j, reached);
+    for (let i = from; i < to; i++)
+      w[k * sections + i] =
+        i < above || i > j ? 0 : i === above ? firstMetres[k]! : i === j ? reached : thickness_m[i]!;
+    above = j;
+    used = reached;
+  }
+}
+
+/** The times of the blocks are those between such ages from here on. */
+export function wantTimes({ bending }: Bends, { count, begin, end, opensUp }: Run, ages: Float64Array): void {
+  const lead = opensUp ? 1 : 0;
+  let above = opensUp ? ages[0]! : begin;
+  for (let k = 0; k < bending.blocks; k++) {
+    const below = k + lead < count ? ages[k + lead]! : end;
+    bending.wanted[k] = log(below - above);
+    above = below;
+  }
+}
+
+/** Age of the ground where the run ends, bent, at its first horizon of this age; as it is where the upper end is not open. */
+export function groundBent(
+  { hole, state, ground_cal_bp }: History,
+  { order, bending: { yr_per_m } }: Bends,
+  { start, opensUp }: Run,
+  first_cal_bp: number,
+): number {
+  if (!opensUp) return ground_cal_bp;
+  const { dates, section, below_m, thickness_m } = hole;
+  const at = state * dates.length + order[state * dates.length + start]!;
+  const j = section[at]!;
+  let time = below_m[at]! * yr_per_m[j]!;
+  for (let i = 0; i < j; i++) time += thickness_m[i]! * yr_per_m[i]!;
+  return first_cal_bp - time;
+}
+
+/** Rough log density of the ages in `age`, with what their dates say. */
+export function roughly(
+  h: History,
+  { order, age, rough, bending }: Bends,
+  { start, count, begin, end, opensUp }: Run,
+): number {
+  const lead = opensUp ? 1 : 0;
+  let sum = 0;
+  let above = opensUp ? age[0]! : begin;
+  if (!(above >= begin)) return -Infinity;
+  for (let k = 0; k < bending.blocks; k++) {
+    const below = k + lead < count ? age[k + lead]! : end;
+    if (!(below > above)) return -Infinity;
+    const logTime = log(below - above);
+    sum -= logTime;
+    rough.off[k] = logTime - rough.logTime[k]!;
+    above = below;
+  }
+  sum += logRough(rough, bending);
+  const place = h.state * h.hole.dates.length + start;
+  for (let k = 0; k < count; k++) {
+    const i = order[place + k]!;
+    sum += logLikelihood(h.hole.dates[i]!, age[k]! + h.gaps_yr[i]!);
+  }
+  return sum;
+}
+
+/** Draws ages for the run, each older than the one above. */
+export function propose(
+  h: History,
+  { dates, order, age, bending }: Bends,
+  run: Run,
+  stream: RandomStream,
+): void {
+  const { start, count, begin, end } = run;
+  const place = h.state * h.hole.dates.length + start;
+  let above = begin;
+  for (let k = 0; k < count; k++) {
+    const i = order[place + k]!;
+    const gaps = h.gaps_yr[i]!;
+    const date = dates[i]!;
+    const inPlace = stream.uniform() < IN_PLACE;
+    const lot = stream.uniform();
+    const low = younger(date, above + gaps);
+    const share = younger(date, end + gaps) - low;
+    if (inPlace && share > LEAST) above = yearAt(date, low + share * lot) - gaps;
+    else above = anywhere(h, bending, run, k, above, lot, stream);
+    age[k] = above;
+  }
+}
+
+/** Log density of the ages in `age` by that. */
+export function logProposal(h: History, { dates, order, age, bending }: Bends, run: Run): number {
+  const { start, count, begin, end } = run;
+  const place = h.state * h.hole.dates.length + start;
+  let sum = 0;
+  let above = begin;
+  for (let k = 0; k < count; k++) {
+    const i = order[place + k]!;
+    const gaps = h.gaps_yr[i]!;
+    const date = dates[i]!;
+    const t = age[k]!;
+    const share = younger(date, end + gaps) - younger(date, above + gaps);
+    const elsewhere = densityAnywhere(h, bending, run, k, above, t);
+    const cell = Math.floor(t + gaps - date.from_cal_bp);
+    const inside = cell >= 0 && cell < date.sums.length - 1;
+    const density = inside ? date.sums[cell + 1]! - date.sums[cell]! : 0;
+    sum += log(share > LEAST ? (IN_PLACE * density) / share + (1 - IN_PLACE) * elsewhere : elsewhere);
+    above = t;
+  }
+  return sum;
+}
+
+/**
+ * An age of the horizon k of the run, whatever its date. Below it an age that stays: half the time the youngest of as many
+ * as are left, anywhere before that; half by how many metres lie above and below, as where accumulation is about even. Nothing
+ * below it stays: after a time as usual in the hole, the first one anywhere.
+ */
+function anywhere(
+  { hole, law }: History,
+  bending: Bending,
+  { count, end, opensUp }: Run,
+  k: number,
+  above: number,
+  lot: number,
+  stream: RandomStream,
+): number {
+  const isFirst = k === 0 && opensUp;
+  if (end === Infinity) {
+    if (isFirst) return above + (hole.settings.age_range_cal_bp.oldest - above) * lot;
+    return above - usual(hole, law, bending, blockAbove(k, opensUp)) * log(1 - lot);
+  }
+  if (stream.uniform() < 0.5) return above + (end - above) * -between(lot, count - k);
+  if (isFirst) {
+    const scale = usualBelow(hole, law, bending, 0);
+    return end + scale * log1p(lot * expm1((above - end) / scale));
+  }
+  const block = blockAbove(k, opensUp);
+  const odds = usual(hole, law, bending, block) / usualBelow(hole, law, bending, block + 1);
+  return above + (end - above) / (1 + exp(EVEN * stream.normal()) / odds);
+}
+
+/** Density of that. */
+function densityAnywhere(
+  { hole, law }: History,
+  bending: Bending,
+  { count, end, opensUp }: Run,
+  k: number,
+  above: number,
+  age: number,
+): number {
+  const isFirst = k === 0 && opensUp;
+  if (end === Infinity) {
+    if (isFirst) {
+      const { oldest } = hole.settings.age_range_cal_bp;
+      return age < oldest ? 1 / (oldest - above) : 0;
+    }
+    const scale = usual(hole, law, bending, blockAbove(k, opensUp));
+    return exp((above - age) / scale) / scale;
+  }
+  const whole = end - above;
+  const left = count - k;
+  let first = left / whole;
+  for (let r = 1; r < left; r++) first *= (end - age) / whole;
+  if (isFirst) {
+    const scale = usualBelow(hole, law, bending, 0);
+    return 0.5 * first - (0.5 * exp((age - end) / scale)) / (scale * expm1(-whole / scale));
+  }
+  const block = blockAbove(k, opensUp);
+  const odds = usual(hole, law, bending, block) / usualBelow(hole, law, bending, block + 1);
+  const x = (age - above) / whole;
+  const z = log(x / ((1 - x) * odds)) / EVEN;
+  return 0.5 * first + (0.5 * HALF * exp(-0.5 * z * z)) / (EVEN * x * (1 - x) * whole);
+}
+
+const blockAbove = (horizon: number, opensUp: boolean): number => (opensUp ? horizon - 1 : horizon);
+
+/** Time of a block at the hole's own accumulation. */
+function usual(
+  { edge_m, thickness_m }: Hole,
+  law: Law,
+  { first, last, firstMetres, lastMetres }: Bending,
+  k: number,
+): number {
+  const whole = last[k]! > first[k]! ? edge_m[last[k]!]! - edge_m[first[k]! + 1]! : 0;
+  const metres = firstMetres[k]! + whole + (last[k]! > first[k]! ? lastMetres[k]! : 0);
+  return (metres + 0.01 * thickness_m[first[k]!]!) * exp(law.mean);
+}
+
+/** The same of a block and all below it in the run. */
+function usualBelow(hole: Hole, law: Law, bending: Bending, from: number): number {
+  let sum = 0;
+  for (let k = from; k < bending.blocks; k++) sum += usual(hole, law, bending, k);
+  return sum;
+}
