@@ -18,17 +18,16 @@ export function GrainSizes({ results, hole }: { results: Results; hole: string }
     <section className="panel-part" aria-label="Grain size">
       <h2>Grain size</h2>
       <Table
-        caption="Graphic mean and sorting of Folk & Ward 1957, divisor 6.6"
+        caption="Mean and sorting of Folk & Ward 1957"
         columns={[
           { name: 'depth', unit: 'm', number: true },
+          { name: 'name, described as' },
+          { name: 'mean', unit: 'φ', number: true },
+          { name: 'sorting', number: true },
           { name: 'gravel', number: true },
           { name: 'sand', number: true },
           { name: 'silt', number: true },
-          { name: 'clay, %', number: true },
-          { name: 'mean, φ', number: true },
-          { name: 'sorting', number: true },
-          { name: 'name' },
-          { name: 'described as' },
+          { name: 'clay', unit: '%', number: true },
         ]}
       >
         {sizes.map((size) => (
@@ -36,12 +35,11 @@ export function GrainSizes({ results, hole }: { results: Results; hole: string }
             <td className="number">
               <Quantity value={size.depth_m?.value ?? null} decimals={2} />
             </td>
-            {[size.gravel_percent, size.sand_percent, size.silt_percent, size.clay_percent].map((part, i) => (
-              // biome-ignore lint/suspicious/noArrayIndexKey: the four parts stay in their places
-              <td key={i} className="number">
-                {percent(part)}
-              </td>
-            ))}
+            <td>
+              {size.name ?? (size.open_fine_percent === null ? 'classes do not sum' : 'no name')}
+              <br />
+              <span className="quiet">{describedAt(size)}</span>
+            </td>
             <td className="number">
               <Quantity
                 value={size.folk_ward?.mean_phi ?? size.median_phi}
@@ -49,13 +47,22 @@ export function GrainSizes({ results, hole }: { results: Results; hole: string }
                 decimals={2}
                 id={traceId.grainSize(size.row_id)}
               />
-              {size.folk_ward === null && size.median_phi !== null ? ' (median)' : ''}
+              {size.folk_ward === null && size.median_phi !== null ? (
+                <>
+                  <br />
+                  <span className="quiet">median</span>
+                </>
+              ) : null}
             </td>
             <td className="number">
               <Quantity value={size.folk_ward?.sorting_phi ?? null} decimals={2} />
             </td>
-            <td>{size.name ?? (size.open_fine_percent === null ? 'classes do not sum' : 'no name')}</td>
-            <td>{describedAt(size)}</td>
+            {[size.gravel_percent, size.sand_percent, size.silt_percent, size.clay_percent].map((part, i) => (
+              // biome-ignore lint/suspicious/noArrayIndexKey: the four parts stay in their places
+              <td key={i} className="number">
+                {percent(part)}
+              </td>
+            ))}
           </tr>
         ))}
       </Table>
