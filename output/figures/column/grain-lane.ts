@@ -5,7 +5,7 @@ import type { GrainSizeResult, Results } from '@stillstand/campaign/results';
 const PARTS = ['clay', 'mud', 'silt', 'sand', 'gravel'] as const;
 export type GrainPart = (typeof PARTS)[number];
 
-export interface GrainSample {
+interface GrainSample {
   row_id: string;
   depth_m: number;
   thickness_m: number;

@@ -22,7 +22,7 @@ import { printed } from '@stillstand/output/words';
 import type { NumberedGrains } from './key.ts';
 
 /** Whole φ around all limits, at least from very coarse sand to coarse silt. */
-export function phiAxis(of: readonly NumberedGrains[]): [number, number] {
+function phiAxis(of: readonly NumberedGrains[]): [number, number] {
   const ends = of.flatMap(({ curve }) => curve.map(([phi]) => phi));
   return [Math.floor(Math.min(-1, ...ends)), Math.ceil(Math.max(5, ...ends))];
 }
