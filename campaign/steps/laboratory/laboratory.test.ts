@@ -217,3 +217,22 @@ test('impossible weights are named at their row, and what does not need them is 
     ['wet density'],
   );
 });
+
+test('a whole column in a wrong unit, or doubled, is one problem', () => {
+  const rows = Array.from({ length: 40 }, (_, i) => ({
+    hole: 'H1',
+    depth_basis: 'in_situ',
+    top: `${i} cm`,
+    property: 'dry density',
+    value: String(300 + i),
+    unit: 'g/cm3',
+  }));
+  const { said } = computed([...rows, ...rows]);
+  assert.deepEqual(
+    said.map(({ code, severity, found }) => [severity, code, found]),
+    [
+      ['warning', 'measured-twice', '40 values of dry density in H1, the first 300 twice'],
+      ['warning', 'impossible-value', '80 values of dry density in H1, the first 300 g/cm3'],
+    ],
+  );
+});

@@ -3,7 +3,6 @@
  * converted where their units allow it; the measurements keep what was typed.
  */
 import { type LogPoint, type LogResult, traceId } from '@stillstand/campaign/results';
-import { inQuadrature } from '@stillstand/science/base';
 import {
   convertedUnit,
   type LaboratoryUnit,
@@ -11,7 +10,8 @@ import {
   quantityCalled,
 } from '@stillstand/science/laboratory';
 import type { Complain } from '../complaint.ts';
-import { inUnit, type MeasurementRow, type Placed, placeOf, unitOf } from './at-one-place.ts';
+import type { MeasurementRow, Placed } from './at-one-place.ts';
+import { doubtfulValues } from './doubtful-values.ts';
 import { placeIn, type WeighedValue } from './weights.ts';
 
 /** A value that belongs into a log, in the unit it came with. */
@@ -30,8 +30,7 @@ export function logsOf(
   complain: Complain<MeasurementRow>,
 ): LogResult[] {
   const own = measurements.filter(({ row }) => !taken.has(row.row_id));
-  twice(own, complain);
-  for (const placed of own) impossible(placed, complain);
+  doubtfulValues(own, complain);
   const values: Value[] = [
     ...own.flatMap((placed): Value[] => {
       const at = placeIn(placed.result);
@@ -99,77 +98,4 @@ function mixedUnits(of: readonly Value[], own: readonly Placed[], complain: Comp
       'warning',
     );
   }
-}
-
-/** Differences beyond this many sigma are no repetition. */
-const APART = 3;
-
-/** One quantity of one sample, batch and method more than once. Limits beside a value are common, and no double. */
-function twice(own: readonly Placed[], complain: Complain<MeasurementRow>): void {
-  const measured = own.filter(({ row }) => row.value !== null && row.qualifier === null);
-  const alike = Map.groupBy(measured, (placed) =>
-    JSON.stringify([
-      placeOf(placed),
-      quantityCalled(placed.row.property),
-      placed.row.batch,
-      placed.row.method,
-    ]),
-  );
-  for (const [first, ...others] of alike.values())
-    for (const other of others) {
-      const unit = unitOf(other);
-      const firstUnit = unitOf(first!);
-      const isOneKind = unit !== null && firstUnit !== null && unit.kind === firstUnit.kind;
-      const before = isOneKind ? inUnit(first!, firstUnit, unit) : first!.row;
-      const apart = Math.abs(other.row.value! - before.value!);
-      const sigma = inQuadrature(other.row.sigma ?? 0, before.sigma ?? 0);
-      const isCopy = apart === 0;
-      complain(
-        other.row,
-        'measured-twice',
-        'value',
-        isCopy
-          ? `${other.row.value} twice`
-          : `${other.row.value} and ${before.value}${sigma > 0 && apart > APART * sigma ? `, ${Math.round(apart / sigma)} sigma apart` : ''}`,
-        'one value of a quantity in a batch',
-        isCopy
-          ? 'Remove one if it is a copy. Both are drawn until then.'
-          : 'Correct one, or name the batch or method of each where it was measured again. Both are drawn.',
-        isCopy || (sigma > 0 && apart > APART * sigma) ? 'warning' : 'note',
-      );
-    }
-}
-
-/** Values that cannot be, in the first unit of their kind. Densities as of quartz and of a wet sediment of it. */
-const LIMITS: Readonly<Record<string, { low: number; high: number; unit: string }>> = {
-  'part of mass': { low: 0, high: 100, unit: '%' },
-  'part of wet mass': { low: 0, high: 100, unit: '% of wet mass' },
-  'part of volume': { low: 0, high: 100, unit: '% of volume' },
-  density: { low: 0, high: 2.9, unit: 'g/cm³' },
-  mass: { low: 0, high: Infinity, unit: 'g' },
-  volume: { low: 0, high: Infinity, unit: 'cm³' },
-  length: { low: 0, high: Infinity, unit: 'mm' },
-};
-/** Water may be more than the dry mass it is stated of; above ten times as much it is asked about. */
-const WATER = { low: 0, high: 1000, unit: '%' };
-
-function impossible(placed: Placed, complain: Complain<MeasurementRow>): void {
-  const unit = unitOf(placed);
-  if (unit === null || placed.row.value === null) return;
-  const isWater = quantityCalled(placed.row.property) === 'water content' && unit.kind === 'part of mass';
-  const limits = isWater ? WATER : LIMITS[unit.kind];
-  if (limits === undefined) return;
-  const { value, sigma } = inUnit(placed, unit, laboratoryUnit(limits.unit)!);
-  // An error may reach below nothing, and above all of it.
-  const slack = 2 * (sigma ?? 0);
-  if (value! >= limits.low - slack && value! <= limits.high + slack) return;
-  complain(
-    placed.row,
-    'impossible-value',
-    'value',
-    `${placed.row.value} ${placed.row.unit}`,
-    limits.high === Infinity ? '0 or more' : `0 to ${limits.high} ${limits.unit}`,
-    'Correct the value or its unit. It is drawn as it is until then.',
-    'warning',
-  );
 }
