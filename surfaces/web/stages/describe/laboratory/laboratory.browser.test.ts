@@ -38,4 +38,21 @@ test('a value leads to its row; what is not determined is said', async () => {
   await quantity.getByRole('row').nth(1).locator('.traced').first().click();
   await page.locator('.trace li').first().waitFor();
   await page.getByText('as measured').first().waitFor();
+  await page.getByRole('button', { name: 'Close' }).first().click();
+});
+
+test('one line reads all lanes: by a press in the drawing, and by the keys of a slider', async () => {
+  await page.goto(`${page.url().split('#')[0]}#/${campaign}/describe?view=laboratory&hole=T3`);
+  const drawing = page.getByRole('img', { name: /^Laboratory values of T3/ });
+  await drawing.click({ position: { x: 300, y: 400 } });
+  const values = page.locator('.read-values');
+  await values.waitFor();
+  const before = (await values.textContent())!;
+  assert.match(before, /\d\.\d\d m/);
+  assert.match(before, /loss on ignition .*%/);
+  await page.getByLabel('Read at depth').focus();
+  await page.keyboard.press('ArrowRight');
+  await page.waitForFunction((text) => document.querySelector('.read-values')!.textContent !== text, before);
+  await values.locator('.traced').first().click();
+  await page.locator('.trace li').first().waitFor();
 });
