@@ -12,19 +12,10 @@
 import { exp, log, type RandomStream } from '@stillstand/science/base';
 import { bendBetween, bendTo, logVolume, makeBends } from './bending.ts';
 import { datesBent, profilesBent } from './bent.ts';
+import { logProposal, propose } from './candidates.ts';
 import { type History, tell } from './history.ts';
 import { roughBy } from './rough.ts';
-import {
-  type Bends,
-  blocksOf,
-  groundBent,
-  logProposal,
-  presentAges,
-  propose,
-  roughly,
-  runOf,
-  wantTimes,
-} from './run.ts';
+import { type Bends, blocksOf, groundBent, presentAges, roughly, runOf, wantTimes } from './run.ts';
 
 /** Draws for `count` horizons from place `start` on in the order of depth, for each among so many ages; returns whether they are others. */
 export function drawAges(

@@ -9,20 +9,11 @@
  */
 import { exp, log, log1p, type RandomStream } from '@stillstand/science/base';
 import { bendBetween, bendTo, logVolume, makeBends } from './bending.ts';
+import { logProposal, propose } from './candidates.ts';
 import { type History, tell } from './history.ts';
 import { logPriorOfLaw, logSections } from './law.ts';
 import { roughBy } from './rough.ts';
-import {
-  type Bends,
-  blocksOf,
-  groundBent,
-  logProposal,
-  presentAges,
-  propose,
-  roughly,
-  runOf,
-  wantTimes,
-} from './run.ts';
+import { type Bends, blocksOf, groundBent, presentAges, roughly, runOf, wantTimes } from './run.ts';
 import { type Saved, save, takeBack } from './saved.ts';
 
 /** Ages tried for each horizon, in either s. */

@@ -4,14 +4,13 @@
  * known and nothing dated lies above, the upper end may be open: the ground is then so much younger than the first horizon
  * as the sections above it take.
  */
-import { exp, expm1, log, log1p, type RandomStream } from '@stillstand/science/base';
+import { log, type RandomStream } from '@stillstand/science/base';
 import { type Bending, bendingOf, setBlock } from './bending.ts';
 import { logLikelihood } from './date-likelihood.ts';
 import type { History } from './history.ts';
 import type { Hole } from './hole.ts';
-import type { Law } from './law.ts';
 import { logRough, type Rough, roughOf } from './rough.ts';
-import { between, type Sums, sumsOf, yearAt, younger } from './sums.ts';
+import { type Sums, sumsOf } from './sums.ts';
 
 /** Horizons at once, at most. */
 export const AT_ONCE = 5;
@@ -19,14 +18,6 @@ export const AT_ONCE = 5;
 const NEAREST = 0.6;
 /** How often the upper end is open where it may be. */
 const OPEN = 0.5;
-/** How often an age is drawn from its date. */
-const IN_PLACE = 0.6;
-/** Sd of the logit of an age between two others where accumulation is about even. */
-const EVEN = 1;
-const HALF = 1 / Math.sqrt(2 * Math.PI);
-/** Where less of a date is left than this it is not drawn from. */
-const LEAST = 1e-9;
-
 export interface Run {
   /** The first horizon by place in the order of depth, and how many. */
   start: number;
@@ -39,6 +30,8 @@ export interface Run {
   end: number;
   opensUp: boolean;
   opensDown: boolean;
+  /** Candidates are drawn from the lowest horizon up. */
+  goesUp: boolean;
 }
 
 /** Room to work in, of a chain. */
@@ -112,6 +105,7 @@ export function runOf(
     end: opensDown ? Infinity : top_cal_bp[to]!,
     opensUp,
     opensDown,
+    goesUp: stream.uniform() < 0.5,
   };
 }
 
@@ -199,134 +193,5 @@ export function roughly(
     const i = order[place + k]!;
     sum += logLikelihood(h.hole.dates[i]!, age[k]! + h.gaps_yr[i]!);
   }
-  return sum;
-}
-
-/** Draws ages for the run, each older than the one above. */
-export function propose(
-  h: History,
-  { dates, order, age, bending }: Bends,
-  run: Run,
-  stream: RandomStream,
-): void {
-  const { start, count, begin, end } = run;
-  const place = h.state * h.hole.dates.length + start;
-  let above = begin;
-  for (let k = 0; k < count; k++) {
-    const i = order[place + k]!;
-    const gaps = h.gaps_yr[i]!;
-    const date = dates[i]!;
-    const inPlace = stream.uniform() < IN_PLACE;
-    const lot = stream.uniform();
-    const low = younger(date, above + gaps);
-    const share = younger(date, end + gaps) - low;
-    if (inPlace && share > LEAST) above = yearAt(date, low + share * lot) - gaps;
-    else above = anywhere(h, bending, run, k, above, lot, stream);
-    age[k] = above;
-  }
-}
-
-/** Log density of the ages in `age` by that. */
-export function logProposal(h: History, { dates, order, age, bending }: Bends, run: Run): number {
-  const { start, count, begin, end } = run;
-  const place = h.state * h.hole.dates.length + start;
-  let sum = 0;
-  let above = begin;
-  for (let k = 0; k < count; k++) {
-    const i = order[place + k]!;
-    const gaps = h.gaps_yr[i]!;
-    const date = dates[i]!;
-    const t = age[k]!;
-    const share = younger(date, end + gaps) - younger(date, above + gaps);
-    const elsewhere = densityAnywhere(h, bending, run, k, above, t);
-    const cell = Math.floor(t + gaps - date.from_cal_bp);
-    const inside = cell >= 0 && cell < date.sums.length - 1;
-    const density = inside ? date.sums[cell + 1]! - date.sums[cell]! : 0;
-    sum += log(share > LEAST ? (IN_PLACE * density) / share + (1 - IN_PLACE) * elsewhere : elsewhere);
-    above = t;
-  }
-  return sum;
-}
-
-/**
- * An age of the horizon k of the run, whatever its date. Below it an age that stays: half the time the youngest of as many
- * as are left, anywhere before that; half by how many metres lie above and below, as where accumulation is about even. Nothing
- * below it stays: after a time as usual in the hole, the first one anywhere.
- */
-function anywhere(
-  { hole, law }: History,
-  bending: Bending,
-  { count, end, opensUp }: Run,
-  k: number,
-  above: number,
-  lot: number,
-  stream: RandomStream,
-): number {
-  const isFirst = k === 0 && opensUp;
-  if (end === Infinity) {
-    if (isFirst) return above + (hole.settings.age_range_cal_bp.oldest - above) * lot;
-    return above - usual(hole, law, bending, blockAbove(k, opensUp)) * log(1 - lot);
-  }
-  if (stream.uniform() < 0.5) return above + (end - above) * -between(lot, count - k);
-  if (isFirst) {
-    const scale = usualBelow(hole, law, bending, 0);
-    return end + scale * log1p(lot * expm1((above - end) / scale));
-  }
-  const block = blockAbove(k, opensUp);
-  const odds = usual(hole, law, bending, block) / usualBelow(hole, law, bending, block + 1);
-  return above + (end - above) / (1 + exp(EVEN * stream.normal()) / odds);
-}
-
-/** Density of that. */
-function densityAnywhere(
-  { hole, law }: History,
-  bending: Bending,
-  { count, end, opensUp }: Run,
-  k: number,
-  above: number,
-  age: number,
-): number {
-  const isFirst = k === 0 && opensUp;
-  if (end === Infinity) {
-    if (isFirst) {
-      const { oldest } = hole.settings.age_range_cal_bp;
-      return age < oldest ? 1 / (oldest - above) : 0;
-    }
-    const scale = usual(hole, law, bending, blockAbove(k, opensUp));
-    return exp((above - age) / scale) / scale;
-  }
-  const whole = end - above;
-  const left = count - k;
-  let first = left / whole;
-  for (let r = 1; r < left; r++) first *= (end - age) / whole;
-  if (isFirst) {
-    const scale = usualBelow(hole, law, bending, 0);
-    return 0.5 * first - (0.5 * exp((age - end) / scale)) / (scale * expm1(-whole / scale));
-  }
-  const block = blockAbove(k, opensUp);
-  const odds = usual(hole, law, bending, block) / usualBelow(hole, law, bending, block + 1);
-  const x = (age - above) / whole;
-  const z = log(x / ((1 - x) * odds)) / EVEN;
-  return 0.5 * first + (0.5 * HALF * exp(-0.5 * z * z)) / (EVEN * x * (1 - x) * whole);
-}
-
-const blockAbove = (horizon: number, opensUp: boolean): number => (opensUp ? horizon - 1 : horizon);
-
-/** Time of a block at the hole's own accumulation. */
-function usual(
-  { edge_m, thickness_m }: Hole,
-  law: Law,
-  { first, last, firstMetres, lastMetres }: Bending,
-  k: number,
-): number {
-  const whole = last[k]! > first[k]! ? edge_m[last[k]!]! - edge_m[first[k]! + 1]! : 0;
-  const metres = firstMetres[k]! + whole + (last[k]! > first[k]! ? lastMetres[k]! : 0);
-  return (metres + 0.01 * thickness_m[first[k]!]!) * exp(law.mean);
-}
-
-/** The same of a block and all below it in the run. */
-function usualBelow(hole: Hole, law: Law, bending: Bending, from: number): number {
-  let sum = 0;
-  for (let k = from; k < bending.blocks; k++) sum += usual(hole, law, bending, k);
   return sum;
 }
