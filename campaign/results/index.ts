@@ -4,7 +4,7 @@
  * null and a problem says why. Types, published schema and its page, reader and tables follow from one description
  * (docs/methods/results.md).
  */
-export type { CorrelationResult } from './correlation.ts';
+export type { CorrelationResult, HorizonResult, ProposalResult } from './correlation.ts';
 export type { DateResult } from './date.ts';
 export type { DoseRateResult } from './dose-rate.ts';
 export type { GrainSizeResult } from './grain-size.ts';

@@ -225,6 +225,8 @@ function smallest(): Results {
     holes: [],
     samples: [],
     correlations: [],
+    horizons: [],
+    correlation_proposals: [],
     tides: [],
     measurements: [],
     logs: [],

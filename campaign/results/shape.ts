@@ -11,7 +11,7 @@ import {
   word,
   yesNo,
 } from '@stillstand/science/shape';
-import { correlationShape } from './correlation.ts';
+import { correlationShape, horizonShape, proposalShape } from './correlation.ts';
 import { dateShape } from './date.ts';
 import { doseRateShape } from './dose-rate.ts';
 import { grainSizeShape } from './grain-size.ts';
@@ -47,6 +47,11 @@ export const resultsShape = record('what comes out of a campaign', {
   correlations: list(
     'contacts correlated between holes, in the order of their table; only those a person has accepted',
     correlationShape,
+  ),
+  horizons: list('contacts that a correlation names, in the order of their first row', horizonShape),
+  correlation_proposals: list(
+    'correlations proposed between neighbouring holes, from the top down; never part of the correlations until a person accepts them',
+    proposalShape,
   ),
   tides: list('tide levels of the sites that have some', siteTideShape),
   samples: list('samples', sampleShape),

@@ -46,6 +46,8 @@ export const traceId = {
       removed: (runs: number) => at(`removed@${runs}`),
     };
   },
+  /** Ages against depth of holes whose dates share errors. */
+  agesTogether: (holes: readonly string[]) => id(`ages together:${holes.map(label).join('+')}`),
   run: (hole: string, run: string) => id(`run:${label(hole)}/${label(run)}`),
   push: (hole: string, push: string) => id(`push:${label(hole)}/${label(push)}`),
   sample: (sample: string) => ({

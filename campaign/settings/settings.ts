@@ -6,6 +6,7 @@
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { nearest, type Row, settingName } from '@stillstand/campaign/tables';
 import { power } from '@stillstand/science/base';
+import { correlationDefaults } from '@stillstand/science/correlate';
 import { type CurveSettings, type DatePlan, DEFAULT_OUTLIERS, SMOOTH_RATE } from '@stillstand/science/curve';
 import { CRITICAL_GRADIENTS, type PlugKind, type WaterKind } from '@stillstand/science/rig';
 import { assumptionFault, GEAR_ASSUMPTIONS, type GearAssumption } from './gear-assumptions.ts';
@@ -185,6 +186,23 @@ export const SETTINGS = {
     unit: '',
     initial: 'on',
   },
+  correlation_by: {
+    about:
+      'compared when correlations are proposed, besides sediment, thickness and elevation: ages, or measured properties by name, separated by ;',
+    unit: '',
+    initial: '',
+  },
+  correlation_margin: {
+    about: 'least margin of a proposed correlation over the next best alignment, natural logarithm',
+    unit: '',
+    initial: String(correlationDefaults.clear_margin),
+  },
+  correlation_years_per_m: {
+    about:
+      'how much younger a contact may be one metre higher in another hole, as at the edge of a rising sea',
+    unit: 'yr/m',
+    initial: String(correlationDefaults.years_per_m),
+  },
   age_depth: {
     about: 'holes whose ages between their dates are modelled, separated by ; (some seconds a hole)',
     unit: '',
@@ -263,6 +281,10 @@ export type SettingName = keyof typeof SETTINGS;
 export interface ComputationSettings {
   /** Labels of holes whose ages are modelled between their dates. */
   age_depth: readonly string[];
+  /** What correlations are proposed by, lower case, with sediment, thickness and elevation. */
+  correlation_by: readonly string[];
+  correlation_margin: number;
+  correlation_years_per_m: number;
   seed: number;
   name: string;
   datum: string;
@@ -460,6 +482,13 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
       .split(';')
       .map((hole) => hole.trim())
       .filter((hole) => hole !== ''),
+    correlation_by: text('correlation_by')
+      .split(';')
+      .map((name) => name.trim().toLowerCase())
+      .filter((name) => name !== ''),
+    correlation_margin: said('correlation_margin', { min: 0, max: 100 }) ?? correlationDefaults.clear_margin,
+    correlation_years_per_m:
+      said('correlation_years_per_m', { min: 0, max: 1e5 }) ?? correlationDefaults.years_per_m,
     datum: text('datum'),
     curve_sites: readSites(text('curve_sites')),
     seed: number('seed', { min: 0, max: power(2, 32), whole: true }),

@@ -31,6 +31,7 @@ import { holeResult } from './hole/hole-result.ts';
 import { type ModelledHole, modelHole } from './hole/holes.ts';
 import { placeMeasurements } from './hole/measurements.ts';
 import { placePhotographs } from './hole/photographs.ts';
+import { datesByHole, neverMeasured, proposals } from './hole/proposals.ts';
 import { placeSamples } from './hole/samples.ts';
 import { placedUnits, unitResults } from './hole/units.ts';
 import { laboratory } from './laboratory/laboratory.ts';
@@ -163,16 +164,26 @@ export function computeCampaign(
   const rates_compared =
     settings.compare_rates && main !== undefined && isReady(main) ? ratesCompared(run, main) : [];
 
+  const holeResults = described.map(({ result }) => result);
   const correlated = correlations(
     campaign,
-    described.map(({ result }) => result),
+    holeResults,
+    datesByHole(campaign, samples, dates),
+    settings.correlation_years_per_m,
   );
+  const proposed = proposals(run, campaign, settings, holeResults, {
+    decided: correlated.decided,
+    samples,
+    measurements: measurements.made,
+    dates,
+  });
   const problems = bySeverity([
     ...found,
     ...settingProblems,
     ...heights.problems,
     ...described.flatMap((hole) => hole.problems),
     ...correlated.problems,
+    ...neverMeasured(campaign, settings, measurements.made),
     ...linkProblems(campaign),
     ...positionProblems(campaign),
     ...targetProblems(campaign),
@@ -220,8 +231,10 @@ export function computeCampaign(
     ]),
     datum: { label: heights.datum.label, kind: heights.datum.kind, epoch: heights.datum.epoch },
     problems,
-    holes: described.map(({ result }) => result),
+    holes: holeResults,
     correlations: correlated.made,
+    horizons: correlated.horizons,
+    correlation_proposals: proposed,
     tides: tides.made,
     samples: [...samples.of.values()].map(({ value }) => ({
       ...value.result,

@@ -17,7 +17,7 @@ export { COMPUTATION, type Computation, type ComputeOptions, computeCampaign } f
 export { type GaugeRecord, gaugeRecords, referencesFor } from './heights/gauge-record.ts';
 export { type LoopBefore, loopBefore } from './heights/loop-before.ts';
 export { type SiteTide, siteTide, TIDE_TABLE_FLAG } from './heights/site-tide.ts';
-export { doLongJob, holeOfAges } from './long-jobs.ts';
+export { doLongJob, holesOfAges } from './long-jobs.ts';
 export type { Memo } from './runner/runner.ts';
 export type { LongJob } from './runner/step.ts';
 export type { Trace } from './runner/trace.ts';

@@ -1,5 +1,5 @@
 /** The steps that take seconds: whoever computes may have them done elsewhere, from their plain values. */
-import { agesOfHole } from './ages/age-depth.ts';
+import { agesOfHole, agesOfHoles } from './ages/hole-histories.ts';
 import type { LongJob, Use, Values } from './runner/step.ts';
 import { curveOfPoints, ratesOfPoints } from './sea/sea-level.ts';
 
@@ -7,11 +7,15 @@ const LONG_STEPS: readonly { name: string; compute: (values: never, use: Use) =>
   curveOfPoints,
   ratesOfPoints,
   agesOfHole,
+  agesOfHoles,
 ];
 
-/** The hole whose ages against depth a job computes; null for any other job. */
-export const holeOfAges = ({ step, values }: LongJob): string | null =>
-  step === agesOfHole.name ? (values as Parameters<typeof agesOfHole.compute>[0]).clocks.hole : null;
+/** The holes whose ages against depth a job computes; null for any other job. */
+export function holesOfAges({ step, values }: LongJob): readonly string[] | null {
+  if (step === agesOfHole.name) return [(values as Parameters<typeof agesOfHole.compute>[0]).clocks.hole];
+  if (step !== agesOfHoles.name) return null;
+  return (values as Parameters<typeof agesOfHoles.compute>[0]).holes.map(({ clocks }) => clocks.hole);
+}
 
 /**
  * @returns what the memo keeps under the job's key

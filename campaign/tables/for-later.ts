@@ -13,7 +13,6 @@ const TABLES: readonly TableName[] = [
 
 const COLUMNS: Readonly<Partial<Record<TableName, readonly string[]>>> = {
   units: ['facies'],
-  correlations: ['horizon'],
 };
 
 /** Records of what was done, what something is, or where a number comes from: shown as entered, not computed with. */

@@ -9,6 +9,14 @@ export interface WeightedHistories {
   values: Map<string, Float64Array>;
   /** Probability of each date, by name. */
   outOfPlace: Map<string, number>;
+  /** [error][history]: how well it fits the dates where that is the error they share; [error][date]: of it, out of place. */
+  given: { weight: Float64Array; outOfPlace: number[] }[];
+}
+
+/** An error that dates share: its values in its sds; density of date i in place in a year given it, null of a date that shares none. */
+export interface ErrorInTwin {
+  errors: readonly number[];
+  inPlace: (i: number, year: number, error: number) => number | null;
 }
 
 /** What the ground says: depths without beds in a state of the hole, the bottom so, and by section o_j of u_j = μ + o_j + s·w_j. */
@@ -25,6 +33,7 @@ export function weightedHistories(
   count: number,
   seed: number,
   said: SaidByGround = { depth_m: (d) => d, bottom_m: input.bottom_m, offset: [0, 0, 0] },
+  shared: ErrorInTwin = { errors: [], inPlace: () => null },
 ): WeightedHistories {
   const stream = randomStream(seed).split('twin');
   const n = s.sections;
@@ -46,18 +55,23 @@ export function weightedHistories(
       if (!cache.has(key)) cache.set(key, spread(year, scale));
       return cache.get(key)!;
     };
-    return (t: number): { inPlace: number; out: number } => {
+    return (t: number): { year: number | null; inPlace: number; out: number } => {
       const year = Math.floor(t + 0.5);
       // Beyond its ends the sum over the years of the date falls by the same part from year to year.
       const inside = Math.min(last, Math.max(age.from_cal_bp, year));
       let out = 0;
       for (const scale of s.outlier_scales_yr)
         out += cached(inside, scale) * Math.exp(-Math.abs(year - inside) / scale);
-      return { inPlace: (1 - s.outlier) * at(year), out: s.outlier * out };
+      return {
+        year: inside === year ? year : null,
+        inPlace: (1 - s.outlier) * at(year),
+        out: s.outlier * out,
+      };
     };
   });
   const weight = new Float64Array(count);
   const out = input.horizons.map(() => 0);
+  const given = shared.errors.map(() => ({ weight: new Float64Array(count), outOfPlace: out.slice() }));
   const names = [
     ...input.horizons.map(({ id }) => `age of ${id}`),
     `age at ${input.bottom_m.toFixed(2)} m`,
@@ -93,8 +107,19 @@ export function weightedHistories(
     };
     const ages = input.horizons.map(({ depth_m }) => age(depth_m[k]!));
     let fits = 1;
-    const isOut = ages.map((t, i) => {
-      const l = tables[i]!(t);
+    const read = ages.map((t, i) => tables[i]!(t));
+    shared.errors.forEach((error, e) => {
+      const both = read.map((l, i) => {
+        const density = l.year === null ? 0 : shared.inPlace(i, l.year, error);
+        return { out: l.out, whole: l.out + (density === null ? l.inPlace : (1 - s.outlier) * density) };
+      });
+      const fitsGiven = both.reduce((product, { whole }) => product * whole, 1);
+      given[e]!.weight[draw] = fitsGiven;
+      both.forEach((l, i) => {
+        given[e]!.outOfPlace[i]! += l.out > 0 ? (fitsGiven * l.out) / l.whole : fitsGiven;
+      });
+    });
+    const isOut = read.map((l) => {
       fits *= l.inPlace + l.out;
       // Both are nothing where a history runs to millions of years.
       return l.out > 0 ? l.out / (l.inPlace + l.out) : 1;
@@ -113,6 +138,7 @@ export function weightedHistories(
     weight,
     values: new Map(names.map((name, i) => [name, values[i]!])),
     outOfPlace: new Map(input.horizons.map(({ id }, i) => [id, out[i]! / total])),
+    given,
   };
 }
 

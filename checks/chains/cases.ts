@@ -1,12 +1,18 @@
 /** Computations by chains for threads of any kind: small, and with every kind of height, age and shared error. Seed 5. */
 import { exp, randomStream, sin, square, type Work } from '@stillstand/science/base';
+import { sharingOf } from '@stillstand/science/clocks';
 import {
   type CurvePoint,
   type CurveSettings,
   curveWithSensitivity,
   DEFAULT_CURVE_SETTINGS,
 } from '@stillstand/science/curve';
-import { type AgeDepthInput, ageDepthDefaults, ageDepthWork } from '@stillstand/science/dating';
+import {
+  type AgeDepthInput,
+  ageDepthDefaults,
+  ageDepthTogetherWork,
+  ageDepthWork,
+} from '@stillstand/science/dating';
 
 /** A curve that runs evenly. */
 const even = {
@@ -64,10 +70,26 @@ const hole: AgeDepthInput = {
   bottom_m: 5.5,
 };
 
+/** Two such holes; the second and the fourth date of each share an error. */
+const together = ['H1', 'H2'].map((name) => {
+  const settings = { ...ageDepthDefaults, sections: 8 };
+  const shared = [1, 3].map((i) => ({
+    id: `D${i + 1}`,
+    age: {
+      kind: 'normal' as const,
+      mean_cal_bp: 900 * (i + 1) + 150,
+      sd_yr: 45,
+      systematic: { group: 'lamp', sd_yr: 30 },
+    },
+  }));
+  return { hole: name, input: hole, settings, shared: sharingOf({ shared, settings }) };
+});
+
 /** By name; one of the points is intercalated, so that the rates are computed again without it. */
 export const CASES: Readonly<Record<string, () => Work<unknown>>> = {
   curve: () => curveWithSensitivity(points, settings, new Set(['P5'])),
   'age against depth': () => ageDepthWork(hole, { ...ageDepthDefaults, sections: 8 }, randomStream(5)),
+  'ages against depth together': () => ageDepthTogetherWork(together, randomStream(5)),
 };
 
 /** Every number in full: two results are written alike where every bit is the same. */

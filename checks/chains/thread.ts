@@ -2,7 +2,9 @@
 import { parentPort } from 'node:worker_threads';
 import { chainServer } from '@stillstand/science/base';
 import { curveSampler } from '@stillstand/science/curve';
-import { ageDepthSampler } from '@stillstand/science/dating';
+import { ageDepthSampler, togetherSampler } from '@stillstand/science/dating';
 
-const hear = chainServer([curveSampler, ageDepthSampler], (message) => parentPort!.postMessage(message));
+const hear = chainServer([curveSampler, ageDepthSampler, togetherSampler], (message) =>
+  parentPort!.postMessage(message),
+);
 parentPort!.on('message', hear);

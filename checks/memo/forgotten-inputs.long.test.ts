@@ -53,6 +53,7 @@ const EDITS: readonly (readonly [string, CampaignText, Published?])[] = [
   ['a joint', where(base, 'string_items', 'hole', 'T3', { length: '3.11 m' })],
   ['a sounding', where(base, 'soundings', 'purpose', 'after_run', { to_sediment: '9.11 m' })],
   ['the margin', setting('clearance_margin_m', '0.6')],
+  ['the margin of proposals', setting('correlation_margin', '0.5')],
   ['the sigma of a sounding', setting('sounding_sigma_m', '0.05')],
   ['the seed', setting('seed', '99')],
   ['the draws of depth', setting('depth_draws', '150')],
@@ -118,7 +119,7 @@ const EDITS: readonly (readonly [string, CampaignText, Published?])[] = [
 ];
 
 /** Steps that take seconds, each with the edits that concern it. */
-const LONG = new Set(['curve', 'age against depth']);
+const LONG = new Set(['curve', 'age against depth', 'ages against depth together']);
 
 function faults(
   start: CampaignText,
@@ -257,6 +258,27 @@ test('so is one that forgets an input of ages against depth', () => {
   ];
   assert.deepEqual(
     faults(exposure, edits, true, (step) => step === 'age against depth'),
+    [],
+  );
+
+  const sharing: CampaignText = {
+    ...exposure,
+    determinations: exposure['determinations']!.map((row) => ({
+      ...row,
+      systematic_error: '40',
+      systematic_group: 'lamp',
+    })),
+  };
+  const ofSharing: [string, CampaignText][] = [
+    ['a date', edited(sharing, 'determinations', 1, { value: '2100' })],
+    ['its shared part', edited(sharing, 'determinations', 1, { systematic_error: '20' })],
+    [
+      'the seed',
+      { ...sharing, settings: [...sharing['settings']!, { row_id: 'seed', name: 'seed', value: '5' }] },
+    ],
+  ];
+  assert.deepEqual(
+    faults(sharing, ofSharing, true, (step) => step === 'ages against depth together'),
     [],
   );
 });

@@ -1,6 +1,6 @@
 /** Ages against depth in one hole: every date at its depth, all of them together as a band, and the accumulation rate. */
 import type { HoleHistory, HoleResult, Results } from '@stillstand/campaign/results';
-import { counted } from '@stillstand/output/words';
+import { counted, sharedErrorInWords } from '@stillstand/output/words';
 import { AgeDepthDrawing } from './age-depth/drawing.tsx';
 import { type AgeDepthLayout, ageDepthLayout } from './age-depth/layout.ts';
 import { AgeDepthLegend, ageDepthLegend } from './age-depth/legend.tsx';
@@ -106,6 +106,7 @@ function captionText({ hole, history, dates, hiatuses, far }: AgeDepthLayout): s
     (history?.beds.length ?? 0) > 0
       ? `Laid down at once: ${history!.beds.map(({ id }) => `unit ${id}`).join(', ')}; top and base are of one age.`
       : '',
+    ...(history?.shared ?? []).map((error) => `${sharedErrorInWords(hole.hole, error)}.`),
     noPatternText(hole.units),
   ]
     .filter((part) => part !== '')

@@ -46,6 +46,7 @@ export { recoveryFigure } from './recovery-figure.tsx';
 export { type RegistrationOptions, registrationFigure } from './registration-figure.tsx';
 export { Ages, ageRects } from './section/ages.tsx';
 export { GroundLine, groundLine } from './section/ground.tsx';
+export { HorizonNames, placedHorizons } from './section/horizon-names.tsx';
 export { SectionLog, unitWidth } from './section/hung-column.tsx';
 export { type Stand, sectionLayout } from './section/layout.ts';
 export { HoleHead, nameWords } from './section/names.tsx';

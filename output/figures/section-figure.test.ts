@@ -173,6 +173,35 @@ test('what is correlated is drawn from base to base, and broken by how certain i
   assert.doesNotMatch(sectionFigure(section).caption, /orrelated/);
 });
 
+/** The same with names on two horizons, one of them tied over three holes. */
+const named: Results = {
+  ...tied,
+  correlations: tied.correlations.map((tie, i) => ({
+    ...tie,
+    horizon: ['basal peat', 'Basal peat', null, 'upper sand'][i]!,
+  })),
+};
+
+test('a named horizon is written once on one of its lines, over nothing else that is written', () => {
+  for (const width_mm of WIDTHS) {
+    const { texts, paths } = measured(sectionFigure(named, { width_mm }).svg);
+    const names = inGroup(texts, 'section-horizons').map(({ text }) => text);
+    assert.deepEqual(overlappingTexts(texts), []);
+    assert.equal(new Set(names).size, names.length);
+    assert.ok(
+      names.every((name) => ['basal peat', 'upper sand'].includes(name)),
+      names.join(),
+    );
+    const lines = inGroup(paths, 'section-ties').flatMap(({ strokes }) => strokes);
+    for (const name of inGroup(texts, 'section-horizons'))
+      assert.ok(!lines.some((line) => runsThrough(line, name)), `a line runs through ${name.text}`);
+    // Two columns wide there is room.
+    if (width_mm >= 190) assert.ok(names.includes('basal peat'), `${width_mm} mm: ${names.join()}`);
+  }
+  assert.match(sectionFigure(named).caption, /Horizons named: basal peat, upper sand\./);
+  assert.deepEqual(inGroup(measured(sectionFigure(tied).svg).texts, 'section-horizons'), []);
+});
+
 /** Every hole's second unit correlated with that of the next. */
 const manyTies = (of: Results): Results => ({
   ...of,
@@ -190,6 +219,7 @@ const manyTies = (of: Results): Results => ({
         unit_b: unit_b.unit,
         unit_b_row_id: unit_b.row_id,
         confidence: 'certain' as const,
+        horizon: null,
       },
     ];
   }),

@@ -127,8 +127,11 @@ function tiesText({ correlations }: Results, stands: readonly Stand[]): string {
   const holes = new Set(stands.map(({ hole }) => hole.hole));
   const ties = correlations.filter(({ hole_a, hole_b }) => holes.has(hole_a) && holes.has(hole_b));
   if (ties.length === 0) return '';
+  const horizons = [...Map.groupBy(ties, ({ horizon }) => horizon?.toLowerCase()).values()].flatMap(
+    ([first]) => first!.horizon ?? [],
+  );
   const isUnsaid = ties.some(({ confidence }) => confidence === null);
-  return `Contacts correlated between holes: line certain, dashes probable${isUnsaid ? ' or not stated' : ''}, dots possible.`;
+  return `Contacts correlated between holes: line certain, dashes probable${isUnsaid ? ' or not stated' : ''}, dots possible.${horizons.length === 0 ? '' : ` Horizons named: ${horizons.join(', ')}.`}`;
 }
 
 function fateText(results: Results, { hole, ground_m, bottom_m }: Stand): string {

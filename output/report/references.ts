@@ -215,6 +215,15 @@ export const REFERENCES = {
     volume: '93',
     pages: '53–63',
   },
+  'Smith & Waterman 1980': {
+    kind: 'article',
+    authors: ['Smith, T. F.', 'Waterman, M. S.'],
+    year: 1980,
+    title: 'New stratigraphic correlation techniques',
+    in: 'J. Geology',
+    volume: '88',
+    pages: '451–457',
+  },
   'Stuiver & Polach 1977': {
     kind: 'article',
     authors: ['Stuiver, M.', 'Polach, H. A.'],

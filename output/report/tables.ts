@@ -6,7 +6,7 @@
 import type { Results, resultsShape } from '@stillstand/campaign/results';
 import { ANSWERS } from './tables/answers.ts';
 import { DIFFERENCES, OTHER_CURVES, RATE_DIFFERENCES } from './tables/beside.ts';
-import { CORRELATIONS } from './tables/correlations.ts';
+import { CORRELATIONS, HORIZONS, PROPOSALS } from './tables/correlations.ts';
 import { CURVE, INTERVALS } from './tables/curve.ts';
 import { AGE_DEPTH, DATES, SAMPLES } from './tables/dates.ts';
 import { DOSE_RATES } from './tables/dose-rates.ts';
@@ -29,6 +29,8 @@ export const TABLES: readonly ResultTable[] = [
   RUNS,
   UNITS,
   CORRELATIONS,
+  HORIZONS,
+  PROPOSALS,
   SAMPLES,
   MEASUREMENTS,
   LOGS,

@@ -77,5 +77,6 @@ export {
   saidOf,
   shortestSwing,
 } from './rate-model.ts';
+export { sharedErrorInWords } from './shared-errors.ts';
 export { countedFrom, statedAge } from './stated-age.ts';
 export { tracedNumber } from './traced.ts';

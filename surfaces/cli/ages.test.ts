@@ -157,3 +157,37 @@ test('one date is not enough, unless the year of the ground is known; wrong use 
   assert.equal(ages(one, '--at', '-1').code, 2);
   assert.equal(ages('lab_code,age_cal_bp\nA,1\n').code, 1);
 });
+
+test('an error that dates share is one, and said; of a single date it is its own', () => {
+  const rows = (group: (i: number) => string): string =>
+    [
+      'lab_code,depth_m,age_cal_bp,age_sigma_yr,age_systematic_group,age_systematic_yr',
+      ...[1, 2, 3, 4].map((d, i) => `L-${d},${d},${1000 * d},75,${group(i)}`),
+    ].join('\n');
+  const widthAt = (
+    text: string,
+  ): { width: number; shared: { group: string; dates: string[]; shift_yr: { sd: number } }[] } => {
+    const { code, out } = ages(text, '--at', '2', '--json');
+    assert.equal(code, 0);
+    const answer = JSON.parse(out);
+    const [{ lower95, upper95 }] = answer.ages_cal_bp;
+    return { width: upper95 - lower95, shared: answer.shared };
+  };
+  const one = widthAt(rows(() => 'lamp,60'));
+  assert.deepEqual(
+    one.shared.map(({ group, dates }) => [group, dates]),
+    [['dose:lamp', ['L-1', 'L-2', 'L-3', 'L-4']]],
+  );
+  assert.ok(Math.abs(one.shared[0]!.shift_yr.sd - 60) < 9, `${one.shared[0]!.shift_yr.sd}`);
+  const own = widthAt(rows((i) => (i === 0 ? 'lamp,60' : ',')));
+  assert.deepEqual(own.shared, []);
+  assert.ok(one.width > own.width, `${one.width}, ${own.width}`);
+  assert.match(
+    ages(
+      rows(() => 'lamp,60'),
+      '--at',
+      '2',
+    ).out,
+    /^Systematic error lamp, one for 4 dates: [+−]?\d+ ± \d\d yr \(1 sd; stated ±60\)$/m,
+  );
+});

@@ -2,6 +2,7 @@
 import { problem } from '@stillstand/campaign/problems';
 import { printed } from '@stillstand/output/words';
 import { randomStream } from '@stillstand/science/base';
+import type { AgeConstraint } from '@stillstand/science/clocks';
 import type { AgeDepthInput, Calibration } from '@stillstand/science/dating';
 import { calendarAge, plainAge } from './plain-age.ts';
 import type { PlainRow, PlainTable } from './plain-table.ts';
@@ -17,6 +18,8 @@ export interface DatedDepth {
   depth_m: number;
   sigma_m: number;
   age: Calibration;
+  /** As the row states it. */
+  stated: AgeConstraint;
 }
 
 /** Rows that can be used, in their order; what cannot is named in the table's problems. */
@@ -41,7 +44,7 @@ export async function datedDepths(table: PlainTable): Promise<DatedDepth[]> {
     const stated = await plainAge(row);
     if (stated === null || depth_m === null || table.problems.length > before) continue;
     const age = calendarAge(stated);
-    if (age.kind === 'calibrated') dated.push({ id, line: row.line, depth_m, sigma_m, age });
+    if (age.kind === 'calibrated') dated.push({ id, line: row.line, depth_m, sigma_m, age, stated });
     else
       row.problem(
         stated.kind === 'normal' ? 'age_cal_bp' : 'c14_age',

@@ -19,6 +19,7 @@ const COMMANDS: Record<string, () => Promise<Command>> = {
   uranium: async () => (await import('./commands/uranium.ts')).uranium,
   grains: async () => (await import('./commands/grains.ts')).grains,
   lead: async () => (await import('./commands/lead.ts')).lead,
+  correlate: async () => (await import('./commands/correlate.ts')).correlate,
   ages: async () => (await import('./commands/ages.ts')).ages,
   points: async () => (await import('./commands/points.ts')).points,
   curve: async () => (await import('./commands/curve.ts')).curve,

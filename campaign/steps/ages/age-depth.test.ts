@@ -6,7 +6,7 @@ import { traceId } from '@stillstand/campaign/results';
 import { quantiles } from '@stillstand/science/base';
 import { computeCampaign } from '../compute.ts';
 import { type Cells, campaignOf } from '../fixtures/campaign-of.ts';
-import { doLongJob, holeOfAges } from '../long-jobs.ts';
+import { doLongJob, holesOfAges } from '../long-jobs.ts';
 import type { LongJob } from '../runner/step.ts';
 
 /** An exposure of steady 1 mm/yr, dated at four depths, with a sample between that nobody dated. */
@@ -77,7 +77,7 @@ test('nothing is modelled unasked; a wrong label and too few dates are named', (
 test('left for later, the ages of a hole are a job that says how far it is and can be given up', () => {
   const later: LongJob[] = [];
   computed('A', [1000, 2000, 3000, 4000], later);
-  assert.deepEqual(later.map(holeOfAges), ['A']);
+  assert.deepEqual(later.map(holesOfAges), [['A']]);
   const shares: number[] = [];
   const stop = new Error('no longer wanted');
   assert.throws(

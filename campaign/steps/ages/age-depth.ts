@@ -3,21 +3,23 @@ import type { Campaign } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { type HoleHistory, traceId } from '@stillstand/campaign/results';
 import type { ComputationSettings } from '@stillstand/campaign/settings';
-import { median, quantiles, type Range, randomStream } from '@stillstand/science/base';
-import { type HoleOfClocks, inHistory, sharedErrorOf } from '@stillstand/science/clocks';
-import { type AgeDepth, ageDepth, ageDepthDefaults } from '@stillstand/science/dating';
+import { median } from '@stillstand/science/base';
+import { type HoleOfClocks, inHistory, sharedErrorOf, sharingOf } from '@stillstand/science/clocks';
+import { ageDepthDefaults, holesApart, sharedGroups } from '@stillstand/science/dating';
 import type { ModelledHole } from '../hole/holes.ts';
 import type { PlacedSample } from '../hole/placed-sample.ts';
 import type { Samples } from '../hole/samples.ts';
 import { placedUnits } from '../hole/units.ts';
 import type { Runner } from '../runner/runner.ts';
-import { type Known, step } from '../runner/step.ts';
-import { tellAgeDepth } from '../words/age-depth.ts';
+import type { Known, Traced } from '../runner/step.ts';
+import { tellAgeDepth, tellTogether } from '../words/age-depth.ts';
 import type { HoleByDepth, NotByDepth } from './by-depth.ts';
 import { type Dated, type Dates, roleOf } from './dates.ts';
 import { disagreements } from './disagreement.ts';
 import { datesInBeds, groundOfHole, surfaceOfHole } from './ground-of-hole.ts';
+import { agesOfHole, agesOfHoles, type HoleToModel } from './hole-histories.ts';
 import type { ProfileOfHole } from './lead-profiles.ts';
+import { movedErrors } from './moved-errors.ts';
 
 /** Of fewer dates there is nothing to be learnt but each itself. */
 export const LEAST_DATES = 3;
@@ -25,30 +27,6 @@ export const LEAST_DATES = 3;
 export const LEAST_WITH_GROUND = 2;
 /** A profile of lead-210 and the day it was collected make up for the others. */
 const LEAST_WITH_LEAD = 1;
-
-/** A sample, of which the draws of its depth are known. */
-interface AtDepth {
-  id: string;
-  depth_m: Float64Array;
-}
-
-export const agesOfHole = step(
-  'age against depth',
-  (
-    { clocks, samples, seed }: { clocks: HoleOfClocks; samples: readonly AtDepth[]; seed: number },
-    { onProgress },
-  ): HoleHistory | null => {
-    const { input, lead } = inHistory(clocks);
-    const model = ageDepth(
-      input,
-      clocks.settings,
-      randomStream(seed).split('age against depth').split(clocks.hole),
-      onProgress,
-    );
-    const profiles = lead?.kind === 'read' ? lead.profiles.map(({ id }) => id) : [];
-    return model.kind === 'not_enough' ? null : told(clocks.hole, model, samples, profiles);
-  },
-);
 
 interface HoleToBottom {
   hole: ModelledHole;
@@ -74,11 +52,11 @@ export function agesAgainstDepth(
   samples: Samples,
   dates: Dates,
 ): AgesAgainstDepth {
-  const made: HoleHistory[] = [];
   const of = new Map<string, HoleByDepth | NotByDepth>();
   const problems = wrongNames(campaign, settings.age_depth, holes);
   const bySample = [...samples.of.values()];
   const byPoints = askedByPoints(campaign, samples);
+  const toModel: HoleInRun[] = [];
   for (const name of new Set([...settings.age_depth, ...byPoints.keys()])) {
     const hole = holes.get(name);
     if (hole === undefined) continue;
@@ -134,17 +112,14 @@ export function agesAgainstDepth(
       dates: new Map(dated.map(({ lab_code, date }) => [lab_code, date])),
     };
     of.set(name, { ...inHole, history: null });
-    if (!isComputed) continue;
-    const known = run.long(
-      agesOfHole,
-      traceId.hole(name).ageDepth,
-      {
-        clocks: run.plain(clocks),
-        samples: run.plain(ofHole.map(({ value }) => ({ id: value.sample, depth_m: value.depth_draws! }))),
-        seed: run.plain(settings.seed),
-      },
-      (v) => tellAgeDepth(name, dated.length, v),
-      () => [
+    const read = inHistory(clocks).lead;
+    if (isComputed && read?.kind === 'not_read')
+      problems.push(leadNotRead(campaign, lead!.label, read.reason));
+    toModel.push({
+      ...inHole,
+      shared: sharingOf(clocks),
+      samples: ofHole.map(({ value }) => ({ id: value.sample, depth_m: value.depth_draws! })),
+      parts: [
         ...dated.map(({ date }) => date),
         ...(lead === null ? [] : [lead.ages]),
         ...ofHole,
@@ -154,21 +129,72 @@ export function agesAgainstDepth(
           run.row('units', row, `unit ${row.unit ?? ''}`),
         ),
       ],
-    );
-    const read = inHistory(clocks).lead;
-    if (read?.kind === 'not_read') problems.push(leadNotRead(campaign, lead!.label, read.reason));
-    if (known === null) continue;
-    const { value } = known;
-    if (value === null) {
-      of.set(name, `sediment in ${name} that took time`);
-      if (ground.beds.length > 0) problems.push(onlyBeds(campaign, name));
-      continue;
-    }
-    of.set(name, { ...inHole, history: known as Known<HoleHistory> });
-    made.push(value);
-    problems.push(...disagreements(campaign, value));
+      hasBeds: ground.beds.length > 0,
+    });
   }
-  return { made, of, problems };
+  if (!isComputed) return { made: [], of, problems };
+  const made = new Map<string, HoleHistory>();
+  for (const together of holesApart(toModel))
+    for (const [h, known] of modelled(run, together, settings.seed).entries()) {
+      if (known === null) continue;
+      const { clocks, dateOf, dates, hasBeds } = together[h]!;
+      const { hole } = clocks;
+      if (known.value === null) {
+        of.set(hole, `sediment in ${hole} that took time`);
+        if (hasBeds) problems.push(onlyBeds(campaign, hole));
+        continue;
+      }
+      of.set(hole, { clocks, dateOf, dates, history: known as Known<HoleHistory> });
+      made.set(hole, known.value);
+    }
+  const inOrder = [...of.keys()].flatMap((hole) => made.get(hole) ?? []);
+  problems.push(...inOrder.flatMap((result) => disagreements(campaign, result)), ...movedErrors(inOrder));
+  return { made: inOrder, of, problems };
+}
+
+/** A hole with dates enough, and what its result stands on. */
+interface HoleInRun extends HoleToModel, Omit<HoleByDepth, 'history' | 'clocks'> {
+  shared: ReturnType<typeof sharingOf>;
+  parts: readonly Traced[];
+  hasBeds: boolean;
+}
+
+/** Holes that stand together, in their order; null where they are left for later. */
+function modelled(
+  run: Runner,
+  holes: readonly HoleInRun[],
+  seed: number,
+): readonly (Known<HoleHistory | null> | null)[] {
+  const plain = ({ clocks, samples }: HoleInRun): HoleToModel => ({ clocks, samples });
+  const [first] = holes as readonly [HoleInRun];
+  if (sharedGroups(holes).length === 0) {
+    const { clocks, samples, dates, parts } = first;
+    return [
+      run.long(
+        agesOfHole,
+        traceId.hole(clocks.hole).ageDepth,
+        { clocks: run.plain(clocks), samples: run.plain(samples), seed: run.plain(seed) },
+        (v) => tellAgeDepth(clocks.hole, dates.size, v),
+        () => parts,
+      ),
+    ];
+  }
+  const names = holes.map(({ clocks }) => clocks.hole);
+  const known = run.long(
+    agesOfHoles,
+    traceId.agesTogether(names),
+    { holes: run.plain(holes.map(plain)), seed: run.plain(seed) },
+    () => tellTogether(names, sharedGroups(holes)),
+    () => [...new Set(holes.flatMap(({ dates }) => [...dates.values()]))],
+  );
+  return holes.map(({ clocks, dates, parts }, h) => {
+    if (known === null) return null;
+    const value = known.value[h]!;
+    return run.part(traceId.hole(clocks.hole).ageDepth, value, tellAgeDepth(clocks.hole, dates.size, value), [
+      known,
+      ...parts,
+    ]);
+  });
 }
 
 /** Holes of which a point has its age from there, with the deepest draw of each such sample, m. */
@@ -274,36 +300,4 @@ function datesOf(campaign: Campaign, dates: Dates, ofHole: readonly Known<Placed
     const isOfLayer = roleOf(row) === 'direct' && date.value.age !== null && !dates.repeats.has(row.lab_code);
     return isOfLayer ? [{ lab_code: row.lab_code, sample, date }] : [];
   });
-}
-
-/** Joint draws handed over, at most: every so manieth of those kept. */
-const JOINT_DRAWS = 1000;
-
-function told(
-  hole: string,
-  { kind, agesAt, ...history }: AgeDepth,
-  samples: readonly AtDepth[],
-  profiles: readonly string[],
-): HoleHistory {
-  const ages = samples.map(({ depth_m }) => agesAt(depth_m));
-  const { chains, draws } = history.diagnostics;
-  const every = Math.ceil((chains * draws) / JOINT_DRAWS);
-  const rows = Math.floor((chains * draws) / every);
-  return {
-    hole,
-    ...history,
-    profiles: [...profiles],
-    samples: samples.map(({ id }, i) => ({ sample: id, age_cal_bp: rangeOf(ages[i]!) })),
-    draws: {
-      age_cal_bp: Float64Array.from({ length: rows * ages.length }, (_, k) => {
-        const row = Math.floor(k / ages.length);
-        return ages[k % ages.length]![row * every]!;
-      }),
-    },
-  };
-}
-
-function rangeOf(draws: Float64Array): Range {
-  const [lower95, median, upper95] = quantiles(draws, [0.025, 0.5, 0.975]) as [number, number, number];
-  return { median, lower95, upper95 };
 }

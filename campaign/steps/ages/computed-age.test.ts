@@ -361,6 +361,22 @@ test('contents that are missing, twice, without an error, in another unit or out
   assert.equal(problems.length, 8);
 });
 
+test('names as laboratories write them are the same measurements, and one under two names is two', () => {
+  const symbols = CONTENTS.map((cells) => ({
+    ...cells,
+    property: { uranium: 'U', thorium: 'th', potassium: 'K' }[cells['property']!] ?? cells['property']!,
+  }));
+  const palaeodose = { ...PALAEODOSE, property: 'Palaeodose' };
+  const { dates, problems } = computed(
+    { date: {}, measured: [PALAEODOSE, ...CONTENTS] },
+    { date: {}, measured: [palaeodose, ...symbols] },
+    { date: {}, measured: [PALAEODOSE, ...CONTENTS, content('K', '0.7', '0.03', '%')] },
+  );
+  assert.equal(dates[0]!.value, dates[1]!.value);
+  assert.equal(problems.length, 1);
+  assert.match(problems[0]!, /2 × potassium of C/);
+});
+
 test('a sample near the ground is named: part of its gamma dose is missing', () => {
   const at = (top: string, bottom: string): string[] => {
     const { campaign, problems } = campaignOf('shallow', {

@@ -13,7 +13,12 @@ const RATIO_UNITS = ['', 'activity ratio'];
 
 const PROPERTIES = {
   luminescence: {
-    dose: { name: 'equivalent dose', units: ['Gy'], isNeeded: true },
+    dose: {
+      name: 'equivalent dose',
+      also: ['De', 'palaeodose', 'paleodose'],
+      units: ['Gy'],
+      isNeeded: true,
+    },
     rate: { name: 'dose rate', units: ['Gy/ka', 'mGy/yr', 'mGy/a'], isNeeded: true },
   },
   u_series: {
@@ -41,11 +46,11 @@ export type DatingMeasurements =
 export const isMeasuredMethod = (method: string): method is MeasuredMethod =>
   Object.hasOwn(PROPERTIES, method);
 
-/** "equivalent dose and dose rate": what an age of the method needs. */
+/** "equivalent dose and dose rate, or contents to compute it from": what an age of the method needs. */
 export const neededFor = (method: MeasuredMethod): string =>
-  Object.values<Property>(PROPERTIES[method])
+  `${Object.values<Property>(PROPERTIES[method])
     .flatMap(({ name, isNeeded }) => (isNeeded ? [name] : []))
-    .join(' and ');
+    .join(' and ')}${method === 'luminescence' ? ', or contents to compute it from' : ''}`;
 
 /** `measurements` are those of the sample; values that are only limits, and empty ones, are passed over. */
 export function datingMeasurements(

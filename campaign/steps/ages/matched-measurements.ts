@@ -5,6 +5,8 @@ type Measurement = Row<'measurements'>;
 
 export interface Property {
   name: string;
+  /** What laboratories call it too. */
+  also?: readonly string[];
   units: readonly string[];
   /** Without it there is nothing to compute. */
   isNeeded: boolean;
@@ -27,10 +29,12 @@ export const foundOf = (
     key,
     property,
     of: measurements.filter(
-      (row) =>
-        row.value !== null && row.qualifier === null && plainWord(row.property) === plainWord(property.name),
+      (row) => row.value !== null && row.qualifier === null && isCalled(property, row.property),
     ),
   }));
+
+const isCalled = ({ name, also = [] }: Property, typed: string): boolean =>
+  [name, ...also].some((word) => plainWord(word) === plainWord(typed));
 
 /** One measurement for each property found, in its unit; or what is wrong with them. */
 export function oneOfEach(

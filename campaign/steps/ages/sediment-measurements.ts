@@ -20,9 +20,9 @@ const SIZES = ['µm', 'μm', 'um'];
 const ELEMENTS = ['uranium', 'thorium', 'potassium'] as const satisfies readonly Element[];
 
 const PROPERTIES = {
-  uranium: { name: 'uranium', units: ['ppm', 'mg/kg', 'µg/g', ACTIVITY], isNeeded: true },
-  thorium: { name: 'thorium', units: ['ppm', 'mg/kg', 'µg/g', ACTIVITY], isNeeded: true },
-  potassium: { name: 'potassium', units: ['%', ACTIVITY], isNeeded: true },
+  uranium: { name: 'uranium', also: ['U'], units: ['ppm', 'mg/kg', 'µg/g', ACTIVITY], isNeeded: true },
+  thorium: { name: 'thorium', also: ['Th'], units: ['ppm', 'mg/kg', 'µg/g', ACTIVITY], isNeeded: true },
+  potassium: { name: 'potassium', also: ['K'], units: ['%', ACTIVITY], isNeeded: true },
   // Of dry mass, as it was since burial: what was found in the field may be far from it.
   water: { name: 'water since burial', units: ['%', '% of dry mass'], isNeeded: true },
   cosmic: { name: 'cosmic dose rate', units: RATES, isNeeded: true },

@@ -60,6 +60,7 @@ test('a unit is found by its label, and by a row of any piece of it', () => {
     unit_b: '1',
     unit_b_row_id: 'H2-1-0',
     confidence: 'certain',
+    horizon: null,
   });
   assert.deepEqual([made[1]!.unit_a, made[1]!.unit_a_row_id, made[1]!.confidence], ['2', 'H1-2-1', null]);
 });
@@ -88,7 +89,15 @@ test('what is not there, has no depth or is in one hole is left out and named', 
 
 test('what nobody has accepted, or somebody refused, is no result and no problem', () => {
   const { made, said } = computed(
-    ['proposed', 'refused', 'accepted'].map((status) => ({ ...BETWEEN, status })),
+    ['proposed', 'refused', 'accepted'].map((status, i) => ({
+      ...BETWEEN,
+      unit_a: i === 1 ? '2' : '1',
+      status,
+    })),
   );
   assert.deepEqual([made.map(({ row_id }) => row_id), said], [['k2'], []]);
+});
+
+test('a refused correlation of a unit that is gone keeps nothing out and is no problem', () => {
+  assert.deepEqual(computed([{ ...BETWEEN, unit_b: '7', status: 'refused' }]).said, []);
 });

@@ -4,6 +4,7 @@ import { type Scale, scale, staffStep, Text, UprightStaff } from '@stillstand/ou
 import { Ages, ageRects } from './ages.tsx';
 import { Distance, roomOfLeads, scaleAlong } from './along.tsx';
 import { type Ground, GroundLine, groundLine } from './ground.tsx';
+import { HorizonNames, placedHorizons } from './horizon-names.tsx';
 import { SectionLog } from './hung-column.tsx';
 import { type AgesShown, type SectionLayout, type Stand, sectionLayout } from './layout.ts';
 import {
@@ -90,6 +91,8 @@ export function SectionDrawing({ results, placed }: { results: Results; placed: 
   const zero = { y, label: results.datum.label, stands, ground, left: LEFT, right: width };
   const words = zeroWords(zero);
   const ages = (stand: Stand) => ({ stand, y, ground, shown: layout.ages, bottom });
+  const written = [...stands.flatMap((stand) => ageRects(ages(stand))), ...(words === null ? [] : [words])];
+  const horizons = placedHorizons(results.correlations, stands, y, ground, written);
   return (
     <>
       <Zero {...zero} />
@@ -97,7 +100,7 @@ export function SectionDrawing({ results, placed }: { results: Results; placed: 
         ties={results.correlations}
         stands={stands}
         y={y}
-        written={[...stands.flatMap((stand) => ageRects(ages(stand))), ...(words === null ? [] : [words])]}
+        written={[...written, ...horizons.map(({ box }) => box)]}
       />
       <GroundLine ground={ground} />
       {stands.map((stand, i) => (
@@ -112,6 +115,7 @@ export function SectionDrawing({ results, placed }: { results: Results; placed: 
       {stands.map((stand) => (
         <Ages key={stand.hole.row_id} {...ages(stand)} />
       ))}
+      <HorizonNames placed={horizons} />
       <HoleNames names={placed.names} />
       <g id="section-elevation">
         <UprightStaff x={24} scale={y} low={layout.bottom_m} high={layout.top_m} sign {...step} />

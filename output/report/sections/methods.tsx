@@ -3,7 +3,15 @@
  * not described. Formulae stand in docs/methods.
  */
 import { curveOf, gaugesOf, type Results } from '@stillstand/campaign/results';
-import { counted, curveCalled, printed, signed, written, years } from '@stillstand/output/words';
+import {
+  counted,
+  curveCalled,
+  printed,
+  sharedErrorInWords,
+  signed,
+  written,
+  years,
+} from '@stillstand/output/words';
 import type { RateModel } from '@stillstand/science/curve';
 import { BLOCK_YR } from '@stillstand/science/tide';
 import { createElement, Fragment, type ReactNode } from 'react';
@@ -24,6 +32,7 @@ const partsOf = (results: Results): Part[] =>
     depths(results),
     photographs(results),
     laboratoryMethods(results),
+    correlation(results),
     heights(results),
     ages(results),
     lead(results),
@@ -81,6 +90,32 @@ function photographs(results: Results): Part | null {
         {counted(cut, 'photograph')} of cores: two marks of known depth on each give one scale and direction
         for the whole picture, by which the core is cut out and straightened and then stretched to in-situ
         depth as the layers are. Perspective and lens are not corrected. No number is computed from them.
+      </p>
+    ),
+  };
+}
+
+function correlation({ correlations, horizons }: Results): Part | null {
+  if (correlations.length === 0) return null;
+  const of = (confidence: string | null): number =>
+    correlations.filter((each) => each.confidence === confidence).length;
+  const counts = (['certain', 'probable', 'possible'] as const)
+    .map((word) => [of(word), word] as const)
+    .filter(([count]) => count > 0)
+    .map(([count, word]) => `${printed(count)} ${word}`);
+  const unsaid = of(null);
+  const named = horizons.map(({ horizon }) => horizon);
+  return {
+    title: 'Correlation',
+    cites: ['Smith & Waterman 1980'],
+    text: (
+      <p>
+        Contacts were correlated between holes by a person: {counted(correlations.length, 'correlation')} (
+        {[...counts, ...(unsaid > 0 ? [`${printed(unsaid)} not stated`] : [])].join(', ')}).{' '}
+        {named.length === 0 ? '' : `Named horizons: ${named.join(', ')}. `}
+        For neighbouring holes correlations are proposed by aligning their units with missing layers left out
+        (dynamic programming; Smith & Waterman 1980), by sediment, thickness and elevation; a proposal counts
+        only once it is accepted. No number of the curve depends on them.
       </p>
     ),
   };
@@ -180,6 +215,9 @@ function ages(results: Results): Part | null {
         `unit ${id} of ${hole} (${years(age_cal_bp.upper95)} to ${years(age_cal_bp.lower95)} cal BP with 95 %)`,
     ),
   );
+  const sharing = results.histories.flatMap(({ hole, shared }) =>
+    shared.map((error) => sharedErrorInWords(hole, error)),
+  );
   const isAfterBomb = curves.some(([, { length }]) => length > 1);
   const offset = radiocarbon.filter((date) => date.delta_r !== 0 || date.delta_r_error !== 0);
   const together = results.groups.filter(({ kind }) => kind === 'dose').map(({ id }) => id);
@@ -243,7 +281,7 @@ function ages(results: Results): Part | null {
         Sets are of highest density at 68.3 and 95.4 %. 0 cal BP is 1950 CE.
         {between.length === 0
           ? ''
-          : ` Ages between the dates of ${between.join(', ')} follow from all dates of the hole together: ages rise downward, the logarithm of accumulation varies and persists with depth, and each date is out of place with a probability of its own (0.05 beforehand; Christen & Pérez 2009). ${leadRead.length === 0 ? '' : `The activities of lead-210 in ${leadRead.join(', ')} are read with the dates, slice by slice, at a constant supply that is integrated out. `}${withBeds.length === 0 ? '' : `Beds laid down at once take no time: ${withBeds.join(', ')}. `}A unit of known sediment is expected to accumulate as is usual for it, within a factor of ten. They do not enter the curve.`}
+          : ` Ages between the dates of ${between.join(', ')} follow from all dates of the hole together: ages rise downward, the logarithm of accumulation varies and persists with depth, and each date is out of place with a probability of its own (0.05 beforehand; Christen & Pérez 2009). ${leadRead.length === 0 ? '' : `The activities of lead-210 in ${leadRead.join(', ')} are read with the dates, slice by slice, at a constant supply that is integrated out. `}${withBeds.length === 0 ? '' : `Beds laid down at once take no time: ${withBeds.join(', ')}. `}A unit of known sediment is expected to accumulate as is usual for it, within a factor of ten. ${sharing.length === 0 ? '' : `An error that dates share is one unknown in all holes it is in. ${sharing.join('. ')}. `}They do not enter the curve.`}
       </p>
     ),
   };

@@ -119,6 +119,7 @@ export const AGE_DEPTH = table({
     clocks: 'in results.json and in the report',
     hiatuses: 'in results.json and in the report',
     beds: 'in results.json and in the report',
+    shared: 'in results.json and in the report',
     modes: 'in results.json and in the figure',
     law: 'in results.json',
     profiles: 'in results.json and in the report',

@@ -3,9 +3,15 @@
  * with it; and two of a hole whose dates contradict their depths, so that either may be the outlier.
  */
 import { exp, log } from '@stillstand/science/base';
-import { holesIn, logOfSharedDates, shiftHoles, unshiftHoles } from '../histories/shared-dates.ts';
+import { logAgeGiven } from '@stillstand/science/clocks';
+import {
+  giveSharedDates,
+  holesIn,
+  logOfSharedDates,
+  shiftHoles,
+  unshiftHoles,
+} from '@stillstand/science/dating';
 import { setByHistory } from '../histories/walks.ts';
-import { logAgeGiven } from '../problem/age-prior.ts';
 import { atSameQuantile } from '../problem/age-quantiles.ts';
 import { isInOrder } from '../problem/depth-order.ts';
 import { logAgeUnder } from '../problem/outliers.ts';
@@ -37,6 +43,8 @@ export function moveAgesTogether(chain: Chain, current: number): void {
     }
     // The curve winds: the error may have peaks far apart, between which no short step leads.
     log_posterior = shiftAtQuantiles(chain, g, FAR, log_posterior);
+    // A hole may have dates of another error too, which move with it.
+    giveSharedDates(chain.walks, problem.offsets, chain.offset);
   }
   if (problem.order === null || problem.ageOutliers === null) return;
   const pairs = problem.order.contradicting;

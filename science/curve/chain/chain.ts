@@ -1,7 +1,7 @@
 /** Where one Markov chain of the curve stands, and how it starts. How it moves is in `sweep.ts`. */
 import { log, type RandomStream, square } from '@stillstand/science/base';
+import { drawAge } from '@stillstand/science/clocks';
 import { setByHistory, startWalks, type WalkInCurve } from '../histories/walks.ts';
-import { drawAge } from '../problem/age-prior.ts';
 import { isInOrder, putInOrder } from '../problem/depth-order.ts';
 import { LOWERED, UNIFORM } from '../problem/height.ts';
 import { drawAgeOf, logAge } from '../problem/outliers.ts';

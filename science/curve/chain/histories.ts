@@ -1,6 +1,5 @@
 /** Histories of holes move with the ages and depths of their points, the latent heights as they are and the path integrated out. */
-import { sweepWalk } from '@stillstand/science/dating';
-import { giveSharedDates } from '../histories/shared-dates.ts';
+import { giveSharedDates, sweepWalk } from '@stillstand/science/dating';
 import { setByHistory } from '../histories/walks.ts';
 import { logLikelihood } from '../process/likelihood.ts';
 import { sortByAge } from '../process/observations.ts';

@@ -1,6 +1,6 @@
 /** A point's age and latent height together, given all other points (`process/messages.ts`). */
 import { exp, log, truncatedNormal } from '@stillstand/science/base';
-import { normalGiven } from '../problem/age-prior.ts';
+import { normalGiven } from '@stillstand/science/clocks';
 import { ANY_AGE, boundsOf, isWithin } from '../problem/depth-order.ts';
 import { drawHeight, EXACT, LOWERED, MARINE, TERRESTRIAL } from '../problem/height.ts';
 import { ageOutlierProbability, drawAgeOf, drawReach, logAge, logAgeUnder } from '../problem/outliers.ts';

@@ -1,7 +1,7 @@
 /** Errors that points share, drawn exactly given all else: of heights through the likelihood, of dates given the ages. */
 import { log } from '@stillstand/science/base';
-import { holesIn, logOfSharedDates } from '../histories/shared-dates.ts';
-import { shownOfShared } from '../problem/age-prior.ts';
+import { shownOfShared } from '@stillstand/science/clocks';
+import { holesIn, logOfSharedDates } from '@stillstand/science/dating';
 import { ageOutlierProbability, logAgeUnder } from '../problem/outliers.ts';
 import { drawSharedErrors, logLikelihood } from '../process/likelihood.ts';
 import { trend_m } from '../process/rates.ts';

@@ -12,7 +12,7 @@
  * Limits the sea keeps clear of are not in it (`loose-limits.ts`). Linear in the number of points but for the neighbours
  * an age may jump over. Each move leaves the others' state as they expect it.
  */
-import { giveSharedDates } from '../histories/shared-dates.ts';
+import { giveSharedDates } from '@stillstand/science/dating';
 import { restart } from '../process/messages.ts';
 import { sortByAge } from '../process/observations.ts';
 import { moveAgesTogether } from './ages-together.ts';

@@ -5,11 +5,16 @@
  * that was made without the heights. The state of the hole, one of the joint draws of its depths, says how deep each sample
  * lies: its height goes with it, and the error of the depth model is in it and nowhere else.
  */
-import { type HoleOfClocks, inHistory } from '@stillstand/science/clocks';
-import { dateInHole, depthsIn, type HoleToWalk, holeToWalk, type Places } from '@stillstand/science/dating';
-import { type AgePrior, agePrior } from '../problem/age-prior.ts';
+import { type HoleOfClocks, inHistory, sharingOf } from '@stillstand/science/clocks';
+import {
+  dateInHole,
+  depthsIn,
+  type HoleToWalk,
+  holeToWalk,
+  type Places,
+  type SharedDate,
+} from '@stillstand/science/dating';
 import type { AgeOfHole, CurvePoint } from '../problem/model.ts';
-import type { CurveSettings } from '../result/result.ts';
 
 /** A hole with points that have their ages from it. */
 export interface HoleInCurve {
@@ -24,12 +29,6 @@ export interface HoleInCurve {
   dates: Int32Array;
   /** Dates that share an error with others. */
   shared: readonly SharedDate[];
-}
-
-export interface SharedDate {
-  /** Number in the hole. */
-  date: number;
-  prior: AgePrior & { shared: NonNullable<AgePrior['shared']> };
 }
 
 /** What a hole says is never changed: each is made ready once while it lives. */
@@ -71,10 +70,7 @@ export function faultOf({
 }
 
 /** The holes of the points, by name: those of one name are one. */
-export function holesOf(
-  points: readonly CurvePoint[],
-  { age_range_cal_bp: range }: Pick<CurveSettings, 'age_range_cal_bp'>,
-): HoleInCurve[] {
+export function holesOf(points: readonly CurvePoint[]): HoleInCurve[] {
   const byHole = Map.groupBy(
     points.flatMap(({ age }, i) => (age.kind === 'of_hole' ? [{ age, i }] : [])),
     ({ age }) => age.clocks.hole,
@@ -95,13 +91,10 @@ export function holesOf(
       points: Int32Array.from(members, ({ i }) => i),
       deeper_m,
       dates: Int32Array.from(members, ({ age }) => (age.date === null ? -1 : dateInHole(model, age.date))),
-      shared: clocks.shared.flatMap(({ id, age }): SharedDate[] => {
-        const prior = agePrior(age, range);
+      shared: sharingOf(clocks).flatMap(({ id, sharing }): SharedDate[] => {
         const date = dateInHole(model, id);
-        return date < 0 || prior === null || !isShared(prior) ? [] : [{ date, prior }];
+        return date < 0 ? [] : [{ date, sharing }];
       }),
     };
   });
 }
-
-const isShared = (prior: AgePrior): prior is SharedDate['prior'] => prior.shared !== null;

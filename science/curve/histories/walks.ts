@@ -4,23 +4,21 @@ import {
   agesOfWalk,
   copyOfWalk,
   endWarmUpOfWalk,
+  nothingGiven,
   outOfPlaceOfWalk,
+  type SharingWalk,
   startWalk,
   stateOfWalk,
-  type Walk,
 } from '@stillstand/science/dating';
 import type { Observations } from '../process/observations.ts';
 import type { HoleInCurve } from './histories.ts';
 
 const KA = 1000;
 
-export interface WalkInCurve {
+export interface WalkInCurve extends SharingWalk {
   of: HoleInCurve;
-  walk: Walk;
   /** Ages of its points as they were last asked, cal BP. */
   age_cal_bp: Float64Array;
-  /** By date that shares an error: the error it was last given, in its sds; NaN for none. */
-  given: Float64Array;
 }
 
 export const startWalks = (holes: readonly HoleInCurve[], stream: RandomStream): WalkInCurve[] =>
@@ -28,7 +26,8 @@ export const startWalks = (holes: readonly HoleInCurve[], stream: RandomStream):
     of,
     walk: startWalk(of.model, of.places, stream.split('history').split(of.hole)),
     age_cal_bp: new Float64Array(of.points.length),
-    given: new Float64Array(of.shared.length).fill(Number.NaN),
+    shared: of.shared,
+    given: nothingGiven(of.shared),
   }));
 
 /** The same for a chain that goes on by itself. */
@@ -37,6 +36,7 @@ export const walksApart = (walks: readonly WalkInCurve[], stream: RandomStream):
     of,
     walk: copyOfWalk(walk, stream.split('history').split(of.hole)),
     age_cal_bp: age_cal_bp.slice(),
+    shared: of.shared,
     given: given.slice(),
   }));
 

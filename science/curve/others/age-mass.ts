@@ -1,6 +1,12 @@
 /** How much of what is known of an age lies below any age, outliers among the dates: for sums over the age. */
 import { exp, normalCdf } from '@stillstand/science/base';
-import { type AgePrior, cumulativeAt, logAgeGiven, normalGiven, quantileOf } from '../problem/age-prior.ts';
+import {
+  type AgePrior,
+  cumulativeAt,
+  logAgeGiven,
+  normalGiven,
+  quantileOf,
+} from '@stillstand/science/clocks';
 import type { AgeOutliers } from '../problem/outliers.ts';
 
 const KA = 1000;

@@ -10,8 +10,8 @@
  * of a chain that holds every limit.
  */
 import { exp, log, normalCdf, type RandomStream } from '@stillstand/science/base';
+import { type AgePrior, logAgeDensity, logAgeGiven, normalGiven } from '@stillstand/science/clocks';
 import type { Chain } from '../chain/chain.ts';
-import { type AgePrior, logAgeDensity, logAgeGiven, normalGiven } from '../problem/age-prior.ts';
 import { ANY_AGE, boundsOf, isWithin } from '../problem/depth-order.ts';
 import { drawHeight, logHeight, MARINE, TERRESTRIAL } from '../problem/height.ts';
 import { tailGrid } from '../problem/outliers.ts';

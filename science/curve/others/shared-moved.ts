@@ -4,7 +4,7 @@
  * disagrees with the others, and nothing else shows that what they share is wrong.
  */
 import { normalQuantile } from '@stillstand/science/base';
-import { groupOfDoses } from '../problem/dose-group.ts';
+import { groupOfDoses } from '@stillstand/science/dating';
 import type { CurveResult } from '../result/result.ts';
 import { NAMED_BY_CHANCE } from './disagreement.ts';
 

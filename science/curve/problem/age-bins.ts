@@ -1,6 +1,6 @@
 /** All ages that a date allows, outliers among them, parted into bins. */
 import { exp, log } from '@stillstand/science/base';
-import type { AgePrior } from './age-prior.ts';
+import type { AgePrior } from '@stillstand/science/clocks';
 import { type AgeOutliers, logAge } from './outliers.ts';
 
 const KA = 1000;

@@ -2,7 +2,8 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { cos, exp } from '@stillstand/science/base';
-import { agePrior, logAgeGiven } from './age-prior.ts';
+import { logAgeGiven } from '@stillstand/science/clocks';
+import { agePrior } from './age-prior.ts';
 import { ageQuantiles, atSameQuantile } from './age-quantiles.ts';
 
 /** Runs with the calendar, and winds as much as calibration curves do. */

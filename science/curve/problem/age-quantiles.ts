@@ -4,7 +4,7 @@
  * they are, as its ratio has the density they imply; the finer they are, the more moves are kept.
  */
 import { exp, log } from '@stillstand/science/base';
-import { type AgePrior, logAgeGiven } from './age-prior.ts';
+import { type AgePrior, logAgeGiven } from '@stillstand/science/clocks';
 
 /** Shared errors of the grid, in their sds: so far to either side, at so many. */
 const REACH = 4;

@@ -8,7 +8,7 @@
  * the oldest of those above it and the youngest of those below it.
  */
 import { type RandomStream, randomStream } from '@stillstand/science/base';
-import { type AgePrior, cumulativeAt, quantileOf } from './age-prior.ts';
+import { type AgePrior, cumulativeAt, quantileOf } from '@stillstand/science/clocks';
 import type { CurvePoint } from './model.ts';
 import { type AgeOutliers, drawAgeOf, logAge } from './outliers.ts';
 

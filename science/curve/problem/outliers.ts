@@ -11,8 +11,8 @@
  * sees only dates that are no outliers.
  */
 import { exp, log, type RandomStream, square } from '@stillstand/science/base';
+import { type AgePrior, drawAge, logAgeDensity, logAgeGiven } from '@stillstand/science/clocks';
 import type { OutlierPriors } from '../result/result.ts';
-import { type AgePrior, drawAge, logAgeDensity, logAgeGiven } from './age-prior.ts';
 import type { CurvePoint } from './model.ts';
 
 /** What is assumed of the ages of one problem. */

@@ -1,10 +1,11 @@
 /** Points and settings made ready for the sampler: plain arrays by node, groups numbered, ages as densities. */
 
 import { exp, log } from '@stillstand/science/base';
+import type { AgePrior } from '@stillstand/science/clocks';
 import { faultOf, type HoleInCurve, holesOf } from '../histories/histories.ts';
 import type { CurveSettings } from '../result/result.ts';
 import { type Bins, binsOf } from './age-bins.ts';
-import { type AgePrior, agePrior } from './age-prior.ts';
+import { agePrior } from './age-prior.ts';
 import { type AgeQuantiles, ageQuantiles } from './age-quantiles.ts';
 import { type DepthOrder, depthOrder } from './depth-order.ts';
 import { EXACT, LOWERED, logHeight, MARINE, TERRESTRIAL, UNIFORM } from './height.ts';
@@ -170,8 +171,8 @@ export function makeProblem(given: readonly CurvePoint[], settings: CurveSetting
       offsetOf[i] = offsets.indexOf(name);
     }
   });
-  const holes = holesOf(points, settings);
-  const ofHoles = holes.flatMap(({ shared }) => shared.map(({ prior }) => prior.shared));
+  const holes = holesOf(points);
+  const ofHoles = holes.flatMap(({ shared }) => shared.map(({ sharing }) => sharing));
   for (const { group } of ofHoles) if (!offsets.includes(group)) offsets.push(group);
   const wrongDates = ageOutliers(settings.outliers, settings.age_range_cal_bp);
   const numbers = Int32Array.from(points.keys());

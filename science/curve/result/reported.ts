@@ -1,7 +1,7 @@
 /** Every number a curve reports, with its draws. */
 import { type Quantity, quantity } from '@stillstand/science/base';
+import { groupOfDoses } from '@stillstand/science/dating';
 import { type Draws, stepsOf } from '../chain/draws.ts';
-import { groupOfDoses } from '../problem/dose-group.ts';
 import type { Problem } from '../problem/problem.ts';
 
 export interface Reported {

@@ -10,10 +10,10 @@ import {
   quantileSorted,
   summaryOf,
 } from '@stillstand/science/base';
+import { quantileOf } from '@stillstand/science/clocks';
 import type { CurveRun } from '../chain/curve-sampler.ts';
 import type { Draws } from '../chain/draws.ts';
 import { oneBreakAges } from '../chain/one-break.ts';
-import { quantileOf } from '../problem/age-prior.ts';
 import { againstDepths } from '../problem/depth-order.ts';
 import type { Problem } from '../problem/problem.ts';
 import { growthWithout, ownVariance } from './influence.ts';

@@ -17,7 +17,7 @@ import { summariseAgeDepth } from './summarise.ts';
 
 /** Sweeps before any is kept, and between draws at first; shares of the draws the chains are asked at; then up to 16
  * times the sweeps. */
-const PLAN = { warm_up: 200, thin: 3, asked_at: [0.6, 0.8, 1], doublings: 6 };
+export const PLAN = { warm_up: 200, thin: 3, asked_at: [0.6, 0.8, 1], doublings: 6 };
 
 /**
  * Ages (cal BP) and accumulation (mm/yr) down a hole from dated horizons whose depths and ages are uncertain.

@@ -23,6 +23,8 @@ export interface DateLikelihood {
   scale_yr: Float64Array;
   mean_cal_bp: number;
   sd_yr: number;
+  /** log L of a year whose part in place was given again and which was not asked for since. */
+  given: ((cell: number) => number) | null;
 }
 
 /** Null where the density has no mass. */
@@ -78,30 +80,44 @@ export function dateLikelihood(
     scale_yr: Float64Array.from(scales_yr),
     mean_cal_bp: from_cal_bp + centre,
     sd_yr: Math.sqrt(squares / total),
+    given: null,
   };
 }
 
 /** A date of its own, whose in-place part may be given again. */
 export const ownDate = (date: DateLikelihood): DateLikelihood => ({ ...date, whole: date.whole.slice() });
 
+/** e⁻⁴⁰ of another is less than a number can hold beside it. */
+const NOTHING = -40;
+
 /**
  * Gives its part in place again, by the log of its density in each year: as where an error that it shares with others is
- * known. Out of place it stays as it is.
+ * known. Out of place it stays as it is. Years are worked out as they are asked for, which few of them are before the next.
  */
 export function giveInPlace(
-  { from_cal_bp, whole, outOfPlace }: DateLikelihood,
+  date: DateLikelihood,
   probability: number,
   logDensity: (age_cal_bp: number) => number,
 ): void {
-  for (let cell = MARGIN; cell < whole.length - MARGIN; cell++)
-    whole[cell] = log(probability * exp(logDensity(from_cal_bp + cell)) + exp(outOfPlace[cell]!));
+  const { from_cal_bp, whole, outOfPlace } = date;
+  whole.fill(Number.NaN, MARGIN, whole.length - MARGIN);
+  date.given = (cell) => {
+    const out = outOfPlace[cell]!;
+    const inPlace = logDensity(from_cal_bp + cell);
+    return inPlace < out + NOTHING ? out : log(probability * exp(inPlace) + exp(out));
+  };
 }
 
 /** log L of an age. */
 export function logLikelihood(date: DateLikelihood, age_cal_bp: number): number {
+  const { whole } = date;
   const cell = Math.floor(age_cal_bp - date.from_cal_bp + 0.5);
-  if (cell >= 0 && cell < date.whole.length) return date.whole[cell]!;
-  return beyond(date, cell);
+  if (!(cell >= 0 && cell < whole.length)) return beyond(date, cell);
+  const known = whole[cell]!;
+  if (date.given === null || !Number.isNaN(known)) return known;
+  const found = date.given(cell);
+  whole[cell] = found;
+  return found;
 }
 
 /** Log of its part out of place. */

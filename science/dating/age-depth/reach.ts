@@ -5,7 +5,7 @@
  * is dT_a dT_b/(T_a T_b), and the horizon's age is a fixed share of T_a.
  */
 import { exp, log, type RandomStream, sampleGrid } from '@stillstand/science/base';
-import { type DateLikelihood, logLikelihood, logOutOfPlace } from './date-likelihood.ts';
+import { type DateLikelihood, logLikelihood, logOutOfPlace, ownDate } from './date-likelihood.ts';
 import { accept, type History, propose } from './history.ts';
 import type { Hole } from './hole.ts';
 
@@ -18,7 +18,7 @@ export interface Reach {
 export const reachesOf = ({ horizons, dates }: Hole): Reach[] =>
   horizons.map(({ age }, i) => ({
     draw: sampleGrid({ from: age.from_cal_bp, step: 1, density: age.density }),
-    date: dates[i]!,
+    date: ownDate(dates[i]!),
   }));
 
 /** Draws for the date numbered i; returns whether it was taken. */

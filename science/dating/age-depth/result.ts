@@ -1,6 +1,16 @@
 /** What age against depth returns, described once. Depths m below the ground, ages cal BP (yr before 1950 CE). */
 import { agreement, bandShape, summaryShape } from '@stillstand/science/base';
-import { as, list, number, numbers, record, type ShapeValue, text, word } from '@stillstand/science/shape';
+import {
+  as,
+  list,
+  number,
+  numbers,
+  record,
+  type ShapeValue,
+  sigma,
+  text,
+  word,
+} from '@stillstand/science/shape';
 
 const modeShape = record('a history among others that the dates leave possible', {
   probability: number('probability', '0 to 1'),
@@ -56,6 +66,19 @@ export const historyShape = record('age against depth in one hole, from all its 
     record('a bed laid down at once', {
       id: text('unit it is'),
       age_cal_bp: as('age, cal BP', summaryShape),
+    }),
+  ),
+  shared: list(
+    'errors that its dates share with each other or with dates of other holes',
+    record('one error', {
+      group: text('name of the reservoir; dose: before that of a systematic error of dates'),
+      sigma_yr: sigma('1 sigma as stated, the largest of its dates; of a reservoir offset 14C yr', 'yr'),
+      shift_yr: as(
+        'what the dates made of it, above what was stated; of a reservoir offset 14C yr',
+        summaryShape,
+      ),
+      dates: list('dates of the hole that share it', text('code given by the laboratory')),
+      holes: list('other holes whose dates share it', text('label of the hole')),
     }),
   ),
   modes: list(

@@ -7,8 +7,8 @@ type Kept = Pick<
 >;
 
 export interface Saved extends Kept {
-  /** The arrays of the history that a change may change, and what was in each. */
-  arrays: readonly { of: Float64Array; kept: Float64Array }[];
+  /** What was in the arrays of the history that a change may change. */
+  arrays: readonly Float64Array[];
 }
 
 const arraysOf = (h: History): Float64Array[] => [
@@ -31,7 +31,7 @@ export const roomToSave = (h: History): Saved => ({
   memory: h.memory,
   spare: h.spare,
   law: { ...h.law },
-  arrays: arraysOf(h).map((of) => ({ of, kept: of.slice() })),
+  arrays: arraysOf(h).map((each) => each.slice()),
 });
 
 /** Number by number: no two share one. */
@@ -49,13 +49,13 @@ function keep(from: Kept, to: Kept): void {
 
 export function save(h: History, into: Saved): void {
   keep(h, into);
-  for (const { of, kept } of into.arrays) kept.set(of);
+  for (const [n, each] of arraysOf(h).entries()) into.arrays[n]!.set(each);
 }
 
 /** A memory is written only while it is the spare one: the one taken back is as it was. */
 export function takeBack(h: History, saved: Saved): void {
   keep(saved, h);
-  for (const { of, kept } of saved.arrays) of.set(kept);
+  for (const [n, each] of arraysOf(h).entries()) each.set(saved.arrays[n]!);
 }
 
 /** One like it in a hole like its own. */

@@ -36,6 +36,7 @@ export function summariseAgeDepth(
     beds: hole.beds.flatMap(({ id }, b) =>
       hole.beds.findIndex((bed) => bed.id === id) === b ? [{ id, age_cal_bp: summaryOf(all.bed[b]!) }] : [],
     ),
+    shared: [],
     modes: modesOf(hole, draws, kept),
     law: {
       accumulation_mm_yr: summaryOf(all.hole.accumulation),

@@ -123,6 +123,8 @@ export function shiftWalk(
   } else {
     let first = hole.sections;
     for (let i = 0; i < level.length; i++) first = Math.min(first, hole.section[h.state * level.length + i]!);
+    // A date in the first section moves with its end.
+    first = Math.max(1, first);
     const time = top_cal_bp[first]! - top_cal_bp[0]!;
     const longer = (time + years) / time;
     if (!(longer > 0 && longer < Infinity)) return -Infinity;

@@ -1,15 +1,19 @@
 /** `stillstand ages`: ages at depths of one hole, from its dates together. */
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import { twoHistories } from '@stillstand/output/figures';
-import { printed, signed, years } from '@stillstand/output/words';
+import { counted, printed, signed, years } from '@stillstand/output/words';
 import { quantiles, randomStream } from '@stillstand/science/base';
+import { sharingOf } from '@stillstand/science/clocks';
 import {
   type AgeDepth,
   type AgeDepthInput,
   type AgeDepthSettings,
   ageDepth,
   ageDepthDefaults,
+  ageDepthTogether,
+  groupOfDoses,
   isProbableOutlier,
+  sharedGroups,
 } from '@stillstand/science/dating';
 import { type Command, type ExitCode, oneTable, type Words, WrongUse } from '../command.ts';
 import { type DatedDepth, datedDepths, inStates } from '../dated-depths.ts';
@@ -65,9 +69,11 @@ export const ages: Command = {
   },
   more: [
     'TABLE.csv has the columns lab_code, depth_m (below the ground) and either c14_age, c14_error, curve and, if wanted,',
-    'offset, offset_sd; or age_cal_bp, age_sigma_yr. If wanted depth_sigma_m, and status (rejected rows are not used).',
-    'Errors are 1 sigma; those of depths and offsets are taken as independent between the dates. Ages are cal BP (years',
-    'before 1950 CE). Any date may be an outlier. Below the last date the ages are mostly what is believed beforehand.',
+    'offset, offset_sd; or age_cal_bp, age_sigma_yr. If wanted depth_sigma_m; status (rejected rows are not used);',
+    'delta_r_group (dates that share the error of one offset), age_systematic_group and age_systematic_yr (ages measured',
+    'together, and the part of their error they share): such an error is one. All others, and those of depths, are taken as',
+    'independent between the dates. Errors are 1 sigma, ages cal BP (years before 1950 CE). Any date may be an outlier.',
+    'Below the last date the ages are mostly what is believed beforehand.',
   ].join('\n'),
   run,
 };
@@ -85,11 +91,11 @@ async function run(words: Words): Promise<ExitCode> {
   const table = await readPlainTable(path, ['id', 'depth_m'], { id: 'lab_code' });
   const dated = await datedDepths(table);
   if (dated.length === 0) return sayProblems(table.problems);
-  const made = ageDepth(
+  const made = computed(
+    dated,
     { ...inStates(dated, hiatuses, beds, seed), surface, bottom_m: Math.max(least, deepestOf(dated)) },
     settings,
-    randomStream(seed),
-    progress('ages against depth'),
+    seed,
   );
   if (made.kind === 'not_enough') return sayProblems([...table.problems, tooFew(table.name, made.reason)]);
   const foot = made.depth_m.at(-1)!;
@@ -104,6 +110,20 @@ async function run(words: Words): Promise<ExitCode> {
   if (words.flag('json')) sayJson(asJson(made, within));
   else sayAges(made, within, dated);
   return sayProblems(problems);
+}
+
+/** Errors that dates share are one where more than one date has them. */
+function computed(
+  dated: readonly DatedDepth[],
+  input: AgeDepthInput,
+  settings: AgeDepthSettings,
+  seed: number,
+): ReturnType<typeof ageDepth> {
+  const stream = randomStream(seed);
+  const onProgress = progress('ages against depth');
+  const shared = sharingOf({ shared: dated.map(({ id, stated }) => ({ id, age: stated })), settings });
+  if (sharedGroups([{ shared }]).length === 0) return ageDepth(input, settings, stream, onProgress);
+  return ageDepthTogether([{ hole: 'hole', input, settings, shared }], stream, onProgress)[0]!;
 }
 
 /** Null: the top may be missing. */
@@ -166,7 +186,7 @@ function ageAt({ agesAt, depth_m: depths }: AgeDepth, depth_m: number): AgeAt {
 }
 
 function asJson(
-  { law, diagnostics, clocks, hiatuses, beds, modes, depth_m }: AgeDepth,
+  { law, diagnostics, clocks, hiatuses, beds, shared, modes, depth_m }: AgeDepth,
   at: readonly AgeAt[],
 ): object {
   return {
@@ -175,6 +195,7 @@ function asJson(
     dates: clocks.map(({ kind: _, ...clock }) => clock),
     hiatuses,
     beds,
+    shared: shared.map(({ holes: _, ...error }) => error),
     // Histories apart from each other that remain possible, at depths of their own; none where it is one.
     modes: modes.map(({ probability, age_cal_bp, clocks: dates }) => ({
       probability,
@@ -229,6 +250,13 @@ function sayAges(made: AgeDepth, at: readonly AgeAt[], dated: readonly DatedDept
     print(
       `Bed at ${id}, laid down at once: ${years(age_cal_bp.median)} cal BP (95 % ${between(age_cal_bp.upper95, age_cal_bp.lower95)})`,
     );
+  for (const { group, sigma_yr, shift_yr, dates: sharers } of made.shared) {
+    const doses = groupOfDoses(group);
+    const unit = doses === null ? '14C yr' : 'yr';
+    print(
+      `${doses === null ? 'Reservoir offset' : 'Systematic error'} ${doses ?? group}, one for ${counted(sharers.length, 'date')}: ${signed(shift_yr.mean, 0)} ± ${printed(shift_yr.sd, 0)} ${unit} (1 sd; stated ±${printed(sigma_yr, 0)})`,
+    );
+  }
   if (made.modes.length > 1)
     print(`${twoHistories(made)}. The ages above are of both together; each by itself is in --json.`);
   print('Errors of single dates are ±1 sd. Ages are of the layers, from all dates together.');

@@ -22,7 +22,7 @@ import {
   chosenNumber,
   computeCampaign,
   curvesNeeded,
-  holeOfAges,
+  holesOfAges,
   type LongJob,
   type Published,
 } from '@stillstand/campaign/steps';
@@ -101,8 +101,8 @@ const [curves, ages] = (['curves', 'ages'] as const).map((of) =>
         else if (of === 'ages') inTurn(tellAges);
       },
       progress: (share, job, ofJob) => {
-        const hole = holeOfAges(job);
-        sayHowFar(hole === null ? { share } : { ages: { hole, share: ofJob } });
+        const holes = holesOfAges(job);
+        sayHowFar(holes === null ? { share } : { ages: { holes, share: ofJob } });
       },
       failed: (message) => thrown(new Error(message.replace(/^Uncaught (Error: )?/, ''))),
     },
@@ -111,10 +111,10 @@ const [curves, ages] = (['curves', 'ages'] as const).map((of) =>
 
 /** Those of a computation, by who does them; the ages of a hole that is looked at first. */
 function shared(jobs: readonly LongJob[], first: string | null): Record<'curves' | 'ages', LongJob[]> {
-  const ofHoles = jobs.filter((job) => holeOfAges(job) !== null);
-  const isFirst = (job: LongJob): boolean => first !== null && holeOfAges(job) === first;
+  const ofHoles = jobs.filter((job) => holesOfAges(job) !== null);
+  const isFirst = (job: LongJob): boolean => first !== null && holesOfAges(job)?.includes(first) === true;
   return {
-    curves: jobs.filter((job) => holeOfAges(job) === null),
+    curves: jobs.filter((job) => holesOfAges(job) === null),
     ages: [...ofHoles.filter(isFirst), ...ofHoles.filter((job) => !isFirst(job))],
   };
 }

@@ -33,7 +33,7 @@ export type Asked =
 export type Answered =
   /** Of the parsed campaign and of the results, since the last such message. */
   | { kind: 'results'; edit: number; stage: Stage; campaign: Patch; results: Patch }
-  /** Of the curves, and of the ages of the hole that is being computed; null where none are. */
+  /** Of the curves, and of the ages of the hole, or the holes together, being computed; null where none are. */
   | { kind: 'progress'; edit: number; share: number | null; ages: AgesProgress | null }
   | { kind: 'trace'; question: number; nodes: TraceNode[] }
   | { kind: 'under'; question: number; found: Under[] }
@@ -41,7 +41,8 @@ export type Answered =
   | { kind: 'answer'; question: number; answer: AnsweredQuestion | NoAnswer | null };
 
 export interface AgesProgress {
-  readonly hole: string;
+  /** More than one where their dates share errors: they are computed together. */
+  readonly holes: readonly string[];
   /** 0 to 1. */
   readonly share: number;
 }

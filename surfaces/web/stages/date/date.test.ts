@@ -6,6 +6,7 @@ import type { Published } from '@stillstand/campaign/steps';
 import type { Row } from '@stillstand/campaign/tables';
 import { textWidth } from '@stillstand/output/drawing';
 import { loadCurve } from '@stillstand/published/curves';
+import { DOSE_FACTORS } from '@stillstand/published/dose-factors';
 import { demoResults, demoRows } from '../../store/fixtures/demo.ts';
 import { ageOfCells, isPerhapsF14C, isReportedAsF14C } from './age.ts';
 import { laneScale, PX } from './lane.ts';
@@ -20,7 +21,10 @@ let results: Results;
 let published: Published;
 before(async () => {
   results = await demoResults();
-  published = { curves: { shcal20: await loadCurve('shcal20'), marine20: await loadCurve('marine20') } };
+  published = {
+    curves: { shcal20: await loadCurve('shcal20'), marine20: await loadCurve('marine20') },
+    doseFactors: DOSE_FACTORS,
+  };
 });
 
 test('an age while it is typed is the age the computation gives, to the last digit, for every date of the demo', () => {
@@ -43,12 +47,25 @@ test('an age while it is typed is the age the computation gives, to the last dig
 test('a date by measurements or by an age density alone is dated while it is typed', () => {
   const { campaign } = parseCampaign(
     [
-      ['samples', [{ sample: 'A', basis: 'in_situ', material: 'sand' }]],
+      ['samples', ['A', 'C'].map((sample) => ({ sample, basis: 'in_situ', material: 'sand' }))],
       [
         'measurements',
         [
           { sample: 'A', property: 'equivalent dose', value: '12', sigma: '0.5', unit: 'Gy' },
           { sample: 'A', property: 'dose rate', value: '2.4', sigma: '0.1', unit: 'Gy/ka' },
+          ...(
+            [
+              ['equivalent dose', '105.4', '7', 'Gy'],
+              ['U', '0.63', '0.03', 'ppm'],
+              ['Th', '2.11', '0.1', 'ppm'],
+              ['K', '0.61', '0.03', '%'],
+              ['water since burial', '32', '6', '%'],
+              ['cosmic dose rate', '0.16', '0.016', 'Gy/ka'],
+              ['grain size from', '180', '', 'µm'],
+              ['grain size to', '250', '', 'µm'],
+              ['etched layer', '10', '', 'µm'],
+            ] as const
+          ).map(([property, value, sigma, unit]) => ({ sample: 'C', property, value, sigma, unit })),
         ],
       ],
       [
@@ -68,6 +85,9 @@ test('a date by measurements or by an age density alone is dated while it is typ
   const grains = ageOf({ method: 'luminescence', reference_year: '2020' });
   assert.ok(grains.kind === 'dated' && grains.date.age_from === 'measurements');
   assert.ok(Math.abs(grains.date.median_cal_bp - 4930) < 20);
+  // 105.4 Gy by 0.82 Gy/ka, printed with these contents: 128.5 ka.
+  const byContents = ageOf({ method: 'luminescence', sample: 'C', reference_year: '2020' });
+  assert.ok(byContents.kind === 'dated' && Math.abs(byContents.date.value - 128_500) < 4000);
   const ash = ageOf({ method: 'marker', age_density: 'ash' });
   assert.ok(ash.kind === 'dated' && Math.abs(ash.date.median_cal_bp - 950) < 1);
   const none = ageOf({ method: 'luminescence', sample: 'B' });

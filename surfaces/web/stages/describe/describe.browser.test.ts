@@ -185,9 +185,11 @@ test('a photograph lies beside its run, by the hash of its content', async () =>
   await page.getByRole('img', { name: 'The core of run R7' }).waitFor();
 });
 
+const correlated = () => page.getByRole('table', { name: 'Correlations between holes' });
+
 test('two contacts picked in section are correlated; the correlation is taken out again', async () => {
   await page.getByRole('button', { name: 'Section', exact: true }).click();
-  const rows = page.locator('.describe-section tbody tr');
+  const rows = correlated().locator('tbody tr');
   await rows.first().waitFor();
   const before = await rows.count();
   await page.getByRole('button', { name: /^Base of M2 unit 4, / }).focus();
@@ -198,4 +200,60 @@ test('two contacts picked in section are correlated; the correlation is taken ou
   await page.getByLabel('Confidence of the correlation M2 4 to M1 3').selectOption('certain');
   await page.getByRole('button', { name: 'Delete the correlation M2 4 to M1 3' }).click();
   assert.equal(await rows.count(), before);
+});
+
+test('a proposal is accepted by keyboard and refused by pointer, and Undo takes each back', async () => {
+  const rows = correlated().locator('tbody tr');
+  const before = await rows.count();
+  const proposals = page.getByRole('table', { name: 'Proposed correlations' }).locator('tbody tr');
+  const proposal = (name: string) =>
+    page.getByRole('button', { name: new RegExp(`^Proposal ${name}, margin `) });
+  await proposal('T2 1 to T1 1').waitFor();
+  const proposed = await proposals.count();
+
+  await proposal('T2 1 to T1 1').focus();
+  await page.keyboard.press('Enter');
+  const bar = page.getByRole('region', { name: 'Proposed correlation' });
+  await bar.getByText('Base of T2 unit 1 with base of T1 unit 1').waitFor();
+  await bar.getByRole('button', { name: 'Accept correlation' }).focus();
+  await page.keyboard.press('Enter');
+  await page.getByLabel('Confidence of the correlation T2 1 to T1 1').waitFor();
+  assert.equal(await rows.count(), before + 1);
+  assert.equal(await proposal('T2 1 to T1 1').count(), 0);
+  // The next one down the section is chosen.
+  await bar.getByText('Base of T2 unit 2 with base of T1 unit 2').waitFor();
+
+  await proposal('T2 2 to T1 2').click({ force: true });
+  await bar.getByRole('button', { name: 'Refuse correlation' }).click();
+  await rows.filter({ hasText: 'refused' }).waitFor();
+  assert.equal(await rows.count(), before + 2);
+  assert.equal(await proposal('T2 2 to T1 2').count(), 0);
+  await undo();
+  assert.equal(await rows.count(), before + 1);
+  await proposal('T2 2 to T1 2').waitFor();
+  await undo();
+  await proposal('T2 1 to T1 1').waitFor();
+  assert.deepEqual([await rows.count(), await proposals.count()], [before, proposed]);
+});
+
+test('doubtful proposals are shown when asked for', async () => {
+  const proposals = page.getByRole('table', { name: 'Proposed correlations' }).locator('tbody tr');
+  const clear = await proposals.count();
+  await page.getByLabel(/doubtful proposals?,/).check();
+  assert.ok((await proposals.count()) > clear);
+  await page.getByLabel(/doubtful proposals?,/).uncheck();
+  assert.equal(await proposals.count(), clear);
+});
+
+test('a horizon is named in a correlation and listed with its place in each hole', async () => {
+  const name = page.getByLabel(/^Horizon of the correlation T2 9 to T3 10/);
+  await name.fill('basal peat');
+  await name.press('Enter');
+  const listed = page.getByRole('table', { name: 'Horizons' }).locator('tbody tr');
+  await listed.filter({ hasText: 'basal peat' }).waitFor();
+  const words = (await listed.first().textContent()) ?? '';
+  for (const hole of ['T2 unit 9', 'T3 unit 10', 'M1 unit 5', 'M2 unit 5', 'M3 unit 2'])
+    assert.ok(words.includes(hole), words);
+  await undo();
+  assert.equal(await name.inputValue(), '');
 });

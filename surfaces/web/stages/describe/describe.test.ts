@@ -18,6 +18,7 @@ import {
 } from './edits.ts';
 import { baseOf, basesOf, depthsOf, description, type Layer } from './layers.ts';
 import { writtenLength } from './length.ts';
+import { decision, nextBest, proposedOf } from './proposed.ts';
 import { sidesAt, tiesOf } from './tie.ts';
 
 const results = await demoResults();
@@ -330,4 +331,21 @@ test('a tie outlives a label given on another device, where one by label would b
     ).map(({ a }) => [a.row_id, a.label]),
     [[null, 'none']],
   );
+});
+
+test('a proposal is gone once it is decided, typed either way round, and back when the decision is', () => {
+  const at = store();
+  const open = () => proposedOf(results, tiesOf(at.rows('correlations'), at.rows('units'), results));
+  const [first, second] = open();
+  const count = open().length;
+  assert.ok(count > 2);
+  carryOut(at, [{ change: 'add', table: 'correlations', cells: decision(first!, true) }]);
+  assert.equal(open().length, count - 1);
+  const { hole_a, unit_a, hole_b, unit_b, ...rest } = decision(second!, false);
+  const mirrored = { hole_a: hole_b!, unit_a: unit_b!, hole_b: hole_a!, unit_b: unit_a!, ...rest };
+  const [row_id] = carryOut(at, [{ change: 'add', table: 'correlations', cells: mirrored }])!;
+  assert.equal(open().length, count - 2);
+  carryOut(at, [{ change: 'edit', table: 'correlations', row_id: row_id!, cells: { status: 'proposed' } }]);
+  assert.deepEqual(open()[0]!.id, second!.id);
+  assert.match(nextBest(first!), /^Next best: .*\.$/);
 });

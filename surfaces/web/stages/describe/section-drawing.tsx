@@ -23,7 +23,9 @@ import {
   GroundLine,
   groundLine,
   HoleHead,
+  HorizonNames,
   nameWords,
+  placedHorizons,
   SectionLog,
   type Stand,
   sectionLayout,
@@ -32,6 +34,8 @@ import {
   unitWidth,
 } from '@stillstand/output/figures';
 import { Pad } from './drawing/pad.tsx';
+import type { Proposed } from './proposed.ts';
+import { ProposedLines } from './proposed-lines.tsx';
 import { isSame, type Place, type Tied } from './tie.ts';
 
 /** Screen pixels a point: its smallest labels, 6 pt in print, are the 13 px of the screen's figures. */
@@ -46,6 +50,7 @@ const TOUCH = 48 / PX;
 export function SectionDrawing({
   results,
   ties,
+  proposed,
   picked,
   chosen,
   width: pixels,
@@ -57,6 +62,7 @@ export function SectionDrawing({
 }: {
   results: Results;
   ties: readonly Tied[];
+  proposed: readonly Proposed[];
   picked: Place | null;
   chosen: string | null;
   width: number;
@@ -75,7 +81,9 @@ export function SectionDrawing({
   const full = HEAD + height + 16;
   const ground = groundLine(layout.stands, y, LEFT, width);
   const ages = (stand: Stand) => ({ stand, y, ground, shown: 'beside', bottom: HEAD + height }) as const;
-  const written = layout.stands.flatMap((stand) => ageRects(ages(stand)));
+  const ageBoxes = layout.stands.flatMap((stand) => ageRects(ages(stand)));
+  const horizons = placedHorizons(results.correlations, layout.stands, y, ground, ageBoxes);
+  const written = [...ageBoxes, ...horizons.map(({ box }) => box)];
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard
     <section className="ruled-scroll section-scroll" tabIndex={0} aria-label="Section, drawn">
@@ -155,6 +163,16 @@ export function SectionDrawing({
               onChoose={onChoose}
             />
           ))}
+          <ProposedLines
+            proposed={proposed}
+            stands={layout.stands}
+            y={y}
+            written={written}
+            chosen={chosen}
+            touch={TOUCH}
+            onChoose={onChoose}
+          />
+          <HorizonNames placed={horizons} />
           {layout.stands.map((stand) => (
             <Bases key={stand.hole.row_id} stand={stand} y={y} picked={picked} onPick={onPick} />
           ))}

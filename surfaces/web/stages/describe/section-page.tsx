@@ -1,9 +1,12 @@
 /** All holes hung at their elevation; two contacts picked one after the other are tied. */
 import type { Results } from '@stillstand/campaign/results';
-import { useState } from 'react';
+import { useId, useState } from 'react';
 import { Button, Mark, Table, useWidth } from '../../parts/index.ts';
 import { useTheme } from '../../shell/index.ts';
 import { useStore } from '../../store/index.ts';
+import { HorizonsTable } from './horizons-table.tsx';
+import { ChosenProposal, ProposalsTable } from './proposals.tsx';
+import { decision, type Proposed, proposedOf } from './proposed.ts';
 import { SectionDrawing } from './section-drawing.tsx';
 import { isBetween, isSame, type Place, type Tied, tiesOf } from './tie.ts';
 import './section-page.css';
@@ -17,7 +20,26 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
   const [picked, setPicked] = useState<Place | null>(null);
   const [chosen, setChosen] = useState<string | null>(null);
   const [said, setSaid] = useState('');
+  const [showsDoubtful, setShowsDoubtful] = useState(false);
+  const horizonsId = useId();
   const ties = tiesOf(store.rows('correlations'), store.rows('units'), results);
+  const all = proposedOf(results, ties);
+  const proposed = all.filter(({ result }) => result.is_clear || showsDoubtful);
+  const chosenProposal = proposed.find(({ id }) => id === chosen) ?? null;
+  const decide = (one: Proposed, isAccepted: boolean): void => {
+    if (store.readOnly) return;
+    // One after the other down the section: the next is chosen.
+    const next = proposed[proposed.indexOf(one) + 1] ?? proposed.find((other) => other !== one) ?? null;
+    // What was refused once, or stands as proposed in the table, is decided again in its own row.
+    const before = ties.find((tie) => isBetween(tie, one.a, one.b));
+    const cells = decision(one, isAccepted);
+    if (before === undefined) store.addRow('correlations', cells);
+    else store.editRow('correlations', before.row.row_id, { status: cells['status']! });
+    setChosen(next?.id ?? null);
+    setSaid(
+      `${isAccepted ? 'Accepted' : 'Refused'}: base of ${one.a.hole} unit ${one.a.label} and of ${one.b.hole} unit ${one.b.label}. Undo takes it back.`,
+    );
+  };
   const pick = (place: Place): void => {
     if (store.readOnly) return;
     if (picked === null || picked.hole === place.hole) {
@@ -29,7 +51,9 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
     setPicked(null);
     if (before !== undefined) {
       setChosen(before.row.row_id);
-      setSaid('These two are correlated already.');
+      if (before.isAccepted) setSaid('These two are correlated already.');
+      else if (store.editRow('correlations', before.row.row_id, { status: 'accepted' }))
+        setSaid('Correlated: it is no longer refused.');
       return;
     }
     setChosen(
@@ -51,13 +75,15 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
   return (
     <div className="describe-section">
       <p className="drawing-notes">
-        Pick the base of a unit, then one in another hole: they are tied. Dashed, zero: {results.datum.label}.
+        Pick the base of a unit, then one in another hole: they are tied. Faint, with its margin: proposed;
+        choose it to accept or refuse it. Dashed, zero: {results.datum.label}.
       </p>
       <div ref={box} className="drawing-place">
         {width === 0 ? null : (
           <SectionDrawing
             results={results}
             ties={ties}
+            proposed={proposed}
             picked={picked}
             chosen={chosen}
             width={width}
@@ -72,18 +98,22 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
       <p className="describe-said" role="status">
         {said}
       </p>
+      {chosenProposal === null || store.readOnly ? null : (
+        <ChosenProposal proposed={chosenProposal} left={proposed.length} onDecide={decide} />
+      )}
       <Table
         caption="Correlations between holes"
         columns={[
           { name: 'base of' },
           { name: 'and of' },
           { name: 'confidence' },
+          { name: 'horizon' },
           { name: <span className="unseen">delete</span> },
         ]}
       >
         {ties.length === 0 ? (
           <tr>
-            <td colSpan={4} className="quiet">
+            <td colSpan={5} className="quiet">
               None yet.
             </td>
           </tr>
@@ -99,19 +129,38 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
               {tie.b.row_id !== null ? null : <Mark name="close" size={16} label="not found" />}
             </td>
             <td>
-              <select
-                title="Certain is drawn whole, probable dashed, possible dotted; nothing is computed from it"
-                aria-label={`Confidence of the correlation ${tie.a.hole} ${tie.a.label} to ${tie.b.hole} ${tie.b.label}`}
-                value={tie.confidence}
-                disabled={store.readOnly}
-                onChange={(event) =>
-                  store.editRow('correlations', tie.row.row_id, { confidence: event.target.value })
-                }
-              >
-                {[...new Set([...CONFIDENCE, tie.confidence])].map((word) => (
-                  <option key={word}>{word}</option>
-                ))}
-              </select>
+              {!tie.isAccepted ? (
+                tie.isRefused ? (
+                  'refused'
+                ) : (
+                  'proposed'
+                )
+              ) : (
+                <select
+                  title="Certain is drawn whole, probable dashed, possible dotted; nothing is computed from it"
+                  aria-label={`Confidence of the correlation ${tie.a.hole} ${tie.a.label} to ${tie.b.hole} ${tie.b.label}`}
+                  value={tie.confidence}
+                  disabled={store.readOnly}
+                  onChange={(event) =>
+                    store.editRow('correlations', tie.row.row_id, { confidence: event.target.value })
+                  }
+                >
+                  {[...new Set([...CONFIDENCE, tie.confidence])].map((word) => (
+                    <option key={word}>{word}</option>
+                  ))}
+                </select>
+              )}
+            </td>
+            <td>
+              {!tie.isAccepted ? null : (
+                <HorizonName
+                  key={tie.horizon}
+                  tie={tie}
+                  list={horizonsId}
+                  disabled={store.readOnly}
+                  onCommit={(horizon) => store.editRow('correlations', tie.row.row_id, { horizon })}
+                />
+              )}
             </td>
             <td>
               <Button
@@ -125,6 +174,55 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
           </tr>
         ))}
       </Table>
+      <datalist id={horizonsId}>
+        {[...new Set(ties.map(({ horizon }) => horizon))]
+          .filter((name) => name !== '')
+          .map((name) => (
+            <option key={name} value={name} />
+          ))}
+      </datalist>
+      <HorizonsTable results={results} />
+      <ProposalsTable
+        proposed={proposed}
+        chosen={chosen}
+        doubtful={all.filter(({ result }) => !result.is_clear).length}
+        showsDoubtful={showsDoubtful}
+        isReadOnly={store.readOnly}
+        onShowDoubtful={setShowsDoubtful}
+        onChoose={setChosen}
+        onDecide={decide}
+      />
     </div>
+  );
+}
+
+/** The name of the horizon that a correlation belongs to: written when the field is left. */
+function HorizonName({
+  tie,
+  list,
+  disabled,
+  onCommit,
+}: {
+  tie: Tied;
+  list: string;
+  disabled: boolean;
+  onCommit: (name: string) => void;
+}) {
+  const commit = (typed: string): void => {
+    if (typed.trim() !== tie.horizon) onCommit(typed.trim());
+  };
+  return (
+    <input
+      type="text"
+      className="horizon-name"
+      list={list}
+      defaultValue={tie.horizon}
+      disabled={disabled}
+      aria-label={`Horizon of the correlation ${tie.a.hole} ${tie.a.label} to ${tie.b.hole} ${tie.b.label}`}
+      onBlur={(event) => commit(event.target.value)}
+      onKeyDown={(event) => {
+        if (event.key === 'Enter') event.currentTarget.blur();
+      }}
+    />
   );
 }

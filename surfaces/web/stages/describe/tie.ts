@@ -20,8 +20,11 @@ export interface Tied {
   a: Place;
   b: Place;
   confidence: string;
+  /** Name typed in this row; empty for none. */
+  horizon: string;
   /** Not proposed by a program and not refused by a person: drawn. */
   isAccepted: boolean;
+  isRefused: boolean;
 }
 
 export const tiesOf = (ties: readonly DocRow[], units: readonly DocRow[], results: Results): Tied[] => {
@@ -41,6 +44,8 @@ export const tiesOf = (ties: readonly DocRow[], units: readonly DocRow[], result
     a: placeOf(row, 'a'),
     b: placeOf(row, 'b'),
     confidence: row.cells['confidence']?.trim() || 'probable',
+    horizon: row.cells['horizon']?.trim() ?? '',
+    isRefused: row.cells['status']?.trim() === 'refused',
     isAccepted: ['', 'accepted'].includes(row.cells['status']?.trim() ?? ''),
   }));
 };

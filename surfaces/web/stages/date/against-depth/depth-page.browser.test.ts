@@ -36,6 +36,9 @@ test('the ages between the dates are modelled on request, in view of how far the
   await page.getByText(/computed until the chains agree\. \d+ %/).waitFor();
   await ages('new');
   await page.getByText('8 dates together').or(page.getByText('9 dates together')).waitFor();
+  await page
+    .getByText(/dates of T3 share the reservoir offset lagoon shells: the error is [+−]?\d+ ± \d+ 14C yr/)
+    .waitFor();
 });
 
 test('a date pressed in the drawing opens its row, and a row pressed marks the drawing', async () => {

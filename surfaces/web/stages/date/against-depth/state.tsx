@@ -1,6 +1,7 @@
 /** Whether the history that is drawn counts, how far a new one is, and what the last change did. */
 import type { HoleHistory } from '@stillstand/campaign/results';
 import { twoHistories } from '@stillstand/output/figures';
+import { sharedErrorInWords } from '@stillstand/output/words';
 import { type Computation, useAgesProgress } from '../../../compute/index.ts';
 import { Button, counted, Mark, Plate } from '../../../parts/index.ts';
 import { useStore } from '../../../store/index.ts';
@@ -118,11 +119,11 @@ function SoFar({ hole }: { hole: string }) {
   const ages = useAgesProgress();
   const percent = (share: number): string => `${Math.min(99, Math.floor(100 * share))} %`;
   const words =
-    ages?.hole === hole
-      ? percent(ages.share)
-      : ages !== null
-        ? `Those of ${ages.hole} come first: ${percent(ages.share)}`
-        : '';
+    ages === null
+      ? ''
+      : ages.holes.includes(hole)
+        ? `${percent(ages.share)}${ages.holes.length > 1 ? ` of ${ages.holes.join(', ')} together` : ''}`
+        : `Those of ${ages.holes.join(', ')} come first: ${percent(ages.share)}`;
   return <span aria-hidden="true">{words}</span>;
 }
 
@@ -153,6 +154,11 @@ function Settled({ history, before }: { history: HoleHistory; before: HoleHistor
           </ul>
         </Plate>
       )}
+      {history.shared.map((error) => (
+        <p key={error.group} className="quiet" data-shared={error.group}>
+          {sharedErrorInWords(history.hole, error)}.
+        </p>
+      ))}
       {history.modes.length < 2 ? null : (
         <Plate state="caution" word="Two histories">
           <p>
