@@ -8,6 +8,7 @@ import type { Core } from './core.ts';
 import { dateAndClaim, type SampleTruth, STATED_OFFSET } from './dating.ts';
 import { type DrilledHole, drillString, type StringPlan } from './drilling.ts';
 import { coreByHand } from './hand-coring.ts';
+import { type LaboratoryTruth, measureSlices } from './laboratory.ts';
 import { levelLoop } from './levelling.ts';
 import type { MarshGrowth } from './marsh-growth.ts';
 import { sampleMarshTop } from './marsh-top.ts';
@@ -46,6 +47,7 @@ export interface MadeCampaign {
   marsh: { hole: string; growth: MarshGrowth };
   drilled: ReadonlyMap<string, DrilledHole>;
   cores: Core[];
+  laboratory: LaboratoryTruth[];
 }
 
 export interface DemoCurves {
@@ -143,6 +145,8 @@ export function makeCampaign(seed: number, curves: DemoCurves): MadeCampaign {
     random,
   );
 
+  const laboratory = measureSlices({ hole: 'T3', cores, place: places.get('T3')! }, sheets, random);
+
   const holes: HoleTruth[] = [...drilled].map(([hole, d]) => ({
     hole,
     ground_m: places.get(hole)!.ground_m,
@@ -166,6 +170,7 @@ export function makeCampaign(seed: number, curves: DemoCurves): MadeCampaign {
     marsh: { hole: 'M1', growth: block.growth },
     drilled,
     cores,
+    laboratory,
   };
 }
 

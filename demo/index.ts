@@ -3,6 +3,7 @@ import { newDocument, withRows, writeFiles } from '@stillstand/campaign/document
 import { type DemoCurves, type HiddenErrors, type HoleTruth, makeCampaign } from './campaign.ts';
 import type { SampleTruth } from './dating.ts';
 import { TRUE_LEAD } from './gamma.ts';
+import type { LaboratoryTruth } from './laboratory.ts';
 import { trueLevel, trueRate } from './sea.ts';
 
 export { DEMO_SEED } from './seed.ts';
@@ -17,6 +18,8 @@ export interface DemoTruth {
   hidden: HiddenErrors;
   holes: HoleTruth[];
   samples: SampleTruth[];
+  /** Of each value measured on slices of T3. */
+  laboratory: LaboratoryTruth[];
   /** Age of each depth below the ground in the top of the marsh, where its lead-210 was measured. */
   marsh: { hole: string; supply_bq_m2_yr: number; age_cal_bp(depth_m: number): number };
 }
@@ -42,6 +45,7 @@ export function demoCampaign(
       hidden: made.hidden,
       holes: made.holes,
       samples: made.samples,
+      laboratory: made.laboratory,
       marsh: {
         hole: made.marsh.hole,
         supply_bq_m2_yr: TRUE_LEAD.supply_bq_m2_yr,

@@ -15,6 +15,7 @@ const ROOMS = {
     'rig',
     'depth',
     'strata',
+    'laboratory',
     'dating',
     'luminescence',
     'uranium',

@@ -7,6 +7,7 @@
 export type { CorrelationResult, HorizonResult, ProposalResult } from './correlation.ts';
 export type { DateResult } from './date.ts';
 export type { DoseRateResult } from './dose-rate.ts';
+export type { GrainSizeResult } from './grain-size.ts';
 export type { HoleHistory } from './history.ts';
 export type {
   AlternativeModel,
@@ -18,6 +19,7 @@ export type {
   UnitResult,
 } from './hole.ts';
 export type { LeadProfileResult } from './lead-profile.ts';
+export type { LogPoint, LogResult } from './log.ts';
 export type { MeasurementResult } from './measurement.ts';
 export type { OtherCurveResult } from './other-curve.ts';
 export { type AgeInterval, type ErrorComponent, type Estimate, isAssumed } from './parts.ts';

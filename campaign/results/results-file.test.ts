@@ -229,6 +229,8 @@ function smallest(): Results {
     correlation_proposals: [],
     tides: [],
     measurements: [],
+    logs: [],
+    grain_sizes: [],
     photographs: [],
     dates: [],
     dose_rates: [],

@@ -14,9 +14,11 @@ import {
 import { correlationShape, horizonShape, proposalShape } from './correlation.ts';
 import { dateShape } from './date.ts';
 import { doseRateShape } from './dose-rate.ts';
+import { grainSizeShape } from './grain-size.ts';
 import { holeHistoryShape } from './history.ts';
 import { holeShape } from './hole.ts';
 import { leadProfileShape } from './lead-profile.ts';
+import { logShape } from './log.ts';
 import { measurementShape } from './measurement.ts';
 import { photographShape } from './photograph.ts';
 import { pointShape, undatedShape } from './point.ts';
@@ -54,6 +56,11 @@ export const resultsShape = record('what comes out of a campaign', {
   tides: list('tide levels of the sites that have some', siteTideShape),
   samples: list('samples', sampleShape),
   measurements: list('laboratory values, in the order of their table', measurementShape),
+  logs: list(
+    'laboratory values by hole and quantity, in one unit each; classes of a grain-size analysis and weights are not among them',
+    logShape,
+  ),
+  grain_sizes: list('grain-size analyses, in the order of the first row of each', grainSizeShape),
   photographs: list('photographs of cores, in the order of their table', photographShape),
   dates: list('dating results', dateShape),
   dose_rates: list(

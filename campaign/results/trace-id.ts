@@ -55,6 +55,10 @@ export const traceId = {
     elevation: id(`sample:${label(sample)}/elevation`),
   }),
   measurement: (row_id: string) => id(`measurement:${label(row_id)}`),
+  /** By the first row of the analysis. */
+  grainSize: (row_id: string) => id(`grain size:${label(row_id)}`),
+  /** What the weights of a pan give, by the first row of them. */
+  weighed: (row_id: string, property: string) => id(`weighed:${label(row_id)}/${label(property)}`),
   photograph: (row_id: string) => id(`photograph:${label(row_id)}`),
 
   date: (labCode: string) => id(`date:${label(labCode)}`),

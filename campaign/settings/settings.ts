@@ -95,6 +95,12 @@ export const SETTINGS = {
     unit: '',
     initial: 'on',
   },
+  grain_size_scale: {
+    about:
+      'whose limits part gravel, sand, silt and clay, and give words of grain-size classes (wentworth, iso_14688)',
+    unit: '',
+    initial: 'wentworth',
+  },
   chains: { about: 'chains of the curve', unit: '', initial: '4' },
   draws: { about: 'kept draws of each chain', unit: '', initial: '1000' },
   curve_sites: {
@@ -289,6 +295,7 @@ export interface ComputationSettings {
   cable_mark_sigma_m: number;
   inclination_percent: number;
   depth_draws: number;
+  grain_size_scale: 'wentworth' | 'iso_14688';
   /** Null: learned. */
   layer_contrast: number | null;
   by_passing: boolean;
@@ -491,6 +498,7 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
     inclination_percent: number('inclination_percent', { min: 0, max: 20 }),
     depth_draws: number('depth_draws', { min: 100, max: 10000, whole: true }),
     layer_contrast: said('layer_contrast', { min: 0.05, max: 5 }),
+    grain_size_scale: chosen('grain_size_scale', ['wentworth', 'iso_14688']),
     by_passing: chosen('by_passing', ['on', 'off']) === 'on',
     plug_friction: chosen('plug_friction', ['on', 'off']) === 'on',
     youngest_cal_bp: number('curve_youngest_cal_bp', { min: -100, max: 50000 }),

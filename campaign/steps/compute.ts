@@ -34,6 +34,7 @@ import { placePhotographs } from './hole/photographs.ts';
 import { datesByHole, neverMeasured, proposals } from './hole/proposals.ts';
 import { placeSamples } from './hole/samples.ts';
 import { placedUnits, unitResults } from './hole/units.ts';
+import { laboratory } from './laboratory/laboratory.ts';
 import { digest } from './runner/digest.ts';
 import { type Memo, stepRunner } from './runner/runner.ts';
 import type { Known, LongJob } from './runner/step.ts';
@@ -94,6 +95,7 @@ export function computeCampaign(
   }
   const samples = placeSamples(run, campaign, heights, holes);
   const measurements = placeMeasurements(run, campaign, holes, samples);
+  const measured = laboratory(run, campaign, measurements.placed, settings.grain_size_scale);
   const leads = leadProfiles(run, campaign, measurements.made, settings.seed);
   const photographs = placePhotographs(run, campaign, holes);
   const dates = withSequences(
@@ -195,6 +197,7 @@ export function computeCampaign(
     ...chainProblems(campaign),
     ...samples.problems,
     ...measurements.problems,
+    ...measured.problems,
     ...leads.problems,
     ...photographs.problems,
     ...dates.problems,
@@ -239,6 +242,8 @@ export function computeCampaign(
       components: components.get(value.sample) ?? [],
     })),
     measurements: measurements.made,
+    logs: measured.logs,
+    grain_sizes: measured.grain_sizes,
     photographs: photographs.made,
     dates: [...dates.of.values()].map(({ value }) => value.result),
     dose_rates: [...dates.rates],

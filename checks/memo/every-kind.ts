@@ -129,6 +129,15 @@ export const everyKind: CampaignText = {
         { ...at, property: 'dry density', value: '0.5', unit: 'g/cm3' },
       ];
     }),
+    ...Object.entries({ sand: '20', silt: '50', clay: '30' }).map(([property, value]) => ({
+      sample: 'deep',
+      property,
+      value,
+      unit: '%',
+    })),
+    ...Object.entries({ pan: '10', 'pan + wet': '24', 'pan + dry': '18', 'pan + burnt': '16' }).map(
+      ([property, value]) => ({ sample: 'deep', property, value, unit: 'g' }),
+    ),
     { sample: 'shelf', property: 'equivalent dose', value: '2', sigma: '0.12', unit: 'Gy' },
     { sample: 'shelf', property: 'dose rate', value: '2.2', sigma: '0.1', unit: 'Gy/ka' },
     { sample: 'sand', property: 'equivalent dose', value: '4', sigma: '0.2', unit: 'Gy' },

@@ -69,6 +69,9 @@ const EDITS: readonly (readonly [string, CampaignText, Published?])[] = [
   ['the material of a sample', where(base, 'samples', 'sample', 'cut', { material: 'marine shell' })],
   ['a date', where(base, 'determinations', 'lab_code', 'pool-a', { value: '2930' })],
   ['lead-210', where(base, 'measurements', 'value', '120', { value: '150' })],
+  ['a size class', where(base, 'measurements', 'property', 'silt', { value: '51' })],
+  ['the scale of grain size', setting('grain_size_scale', 'iso_14688')],
+  ['the weight of a pan', where(base, 'measurements', 'property', 'pan + dry', { value: '19' })],
   ['the name of a profile', where(base, 'lead_profiles', 'profile', 'lead', { profile: 'of lead' })],
   [
     'the name of a pool',

@@ -12,7 +12,7 @@ import {
   sediments,
   structures,
 } from '@stillstand/published/vocabularies';
-import { phiFromMillimetres, sizeClass } from '@stillstand/science/strata';
+import { phiFromMillimetres, sizeClass } from '@stillstand/science/laboratory';
 import { readTable } from './table.ts';
 
 test('every meaning said to be in the dataset is in it, and none of its meanings is missing', () => {

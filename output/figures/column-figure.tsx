@@ -79,6 +79,7 @@ export function graphicLog(results: Results, hole: string, options: FigureOption
         right={(lane.words ?? inner) - 16}
         depth={depth}
         bottom={HEAD + height}
+        id={name}
       />
       <Words column={c} depth={depth} width={inner - (lane.words ?? inner)} bottom={HEAD + height} />
       <CoreSymbolLegend rows={legend} y={HEAD + height + 16} />

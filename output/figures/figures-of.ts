@@ -9,6 +9,7 @@ import { curveFigures } from './curve-figure.tsx';
 import { datesFigure } from './dates-figure.tsx';
 import { errorBudgetFigure } from './error-budget-figure.tsx';
 import type { Figure, FigureOptions } from './figure.tsx';
+import { grainSizeFigure, hasGrainSizes } from './grain-size-figure.tsx';
 import { laboratoryFigure } from './laboratory-figure.tsx';
 import { leadProfileFigure } from './lead-profile-figure.tsx';
 import { hasLocation, locationFigure } from './location-figure.tsx';
@@ -37,6 +38,9 @@ export function figuresOf(results: Results, options: FigureOptions): Figure[] {
       lanesOf(results, hole).length > 0 && (units.length === 0 || withoutRoom(results, hole, options) > 0)
         ? [laboratoryFigure(results, hole, options)]
         : [],
+    ),
+    ...results.holes.flatMap(({ hole }) =>
+      hasGrainSizes(results, hole) ? [grainSizeFigure(results, hole, options)] : [],
     ),
     ...(holes.length > 0 ? [sectionFigure(results, options)] : []),
     ...strings.flatMap(({ hole }) => [

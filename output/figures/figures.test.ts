@@ -23,6 +23,7 @@ import {
 import { cutOff, twoHoles } from './fixtures/dates.ts';
 import { boiledIn, drilledHole, justBegun } from './fixtures/drilled.ts';
 import { assumedPoint, measuredPoint, wrongSum } from './fixtures/error-budget.ts';
+import { grainsMany, grainsMeasured } from './fixtures/grains.ts';
 import { leadCutOff, leadProfile } from './fixtures/lead.ts';
 import { measuredHole, muchMeasured } from './fixtures/measured.ts';
 import {
@@ -64,6 +65,7 @@ import {
   errorBudgetFigure,
   type Figure,
   figuresOf,
+  grainSizeFigure,
   graphicLog,
   laboratoryFigure,
   leadProfileFigure,
@@ -96,6 +98,10 @@ const FIGURES: Record<string, () => Figure> = {
   'column-photographed-warns': () => graphicLog(photographedHole, 'T3', { pictures: STRIPS }),
   laboratory: () => laboratoryFigure(muchMeasured, 'T3'),
   'laboratory-by-night': () => laboratoryFigure(measuredHole, 'T3', { theme: 'night', caption: false }),
+  'laboratory-grains': () => laboratoryFigure(grainsMeasured, 'T3'),
+  'laboratory-grains-grey': () => laboratoryFigure(grainsMeasured, 'T3', { grey: true, caption: false }),
+  'grain-size': () => grainSizeFigure(grainsMeasured, 'T3'),
+  'grain-size-forty-by-night': () => grainSizeFigure(grainsMany, 'T3', { theme: 'night' }),
   section: () => sectionFigure(section),
   'section-tied': () => sectionFigure(tied, { label: 'Figure 2' }),
   'section-crowded': () => sectionFigure(crowdedSection),

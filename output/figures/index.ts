@@ -10,6 +10,14 @@ export { twoHistories } from './age-depth/two-histories.ts';
 export { ageDepthFigure } from './age-depth-figure.tsx';
 export { agesAcrossFigure } from './ages-across-figure.tsx';
 export { captionsText } from './captions.ts';
+export { type Lane, lanesOf } from './column/laboratory.ts';
+export {
+  LaboratoryDrawing,
+  type LaboratoryLayout,
+  laboratoryLayout,
+  laneName,
+} from './column/laboratory-drawing.tsx';
+export { lanesCaption } from './column/laboratory-lanes.tsx';
 export { columnBottom } from './column/lanes.ts';
 export { graphicLog } from './column-figure.tsx';
 export { AGE_SCALES, type CurveAxes, checkedAxes, RATE_UNITS } from './curve/axes.ts';
@@ -21,6 +29,7 @@ export { datesFigure } from './dates-figure.tsx';
 export { errorBudgetFigure } from './error-budget-figure.tsx';
 export type { Figure, FigureOptions } from './figure.tsx';
 export { figuresOf } from './figures-of.ts';
+export { grainSizeFigure } from './grain-size-figure.tsx';
 export { HOLE_DRAWING, HoleDrawing, holeWords } from './hole-figure/drawing.tsx';
 export { type HoleView, type HoleViewUnit, holeView } from './hole-figure/view.ts';
 export { holeFigure } from './hole-figure.tsx';

@@ -29,7 +29,7 @@ type FigurePlace = (typeof PLACES)[number];
 function placeOf(name: string): FigurePlace {
   if (/^section/.test(name)) return 'section';
   if (/^column/.test(name)) return 'column';
-  if (/^laboratory/.test(name)) return 'laboratory';
+  if (/^(laboratory|grain-size)/.test(name)) return 'laboratory';
   if (/^registration/.test(name)) return 'registration';
   if (/^recovery/.test(name)) return 'recovery';
   if (/^penetration/.test(name)) return 'penetration';

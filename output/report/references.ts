@@ -93,6 +93,25 @@ export const REFERENCES = {
     volume: '54',
     pages: '12–25',
   },
+  'Folk 1954': {
+    kind: 'article',
+    authors: ['Folk, R. L.'],
+    year: 1954,
+    title: 'The distinction between grain size and mineral composition in sedimentary-rock nomenclature',
+    in: 'J. Geology',
+    volume: '62',
+    pages: '344–359',
+    doi: '10.1086/626171',
+  },
+  'Folk & Ward 1957': {
+    kind: 'article',
+    authors: ['Folk, R. L.', 'Ward, W. C.'],
+    year: 1957,
+    title: 'Brazos River bar: a study in the significance of grain size parameters',
+    in: 'J. Sed. Petrology',
+    volume: '27',
+    pages: '3–26',
+  },
   'Hartikainen & Särkkä 2010': {
     kind: 'proceedings',
     authors: ['Hartikainen, J.', 'Särkkä, S.'],
@@ -233,6 +252,16 @@ export const REFERENCES = {
     volume: '16',
     pages: '667–718',
     doi: '10.1214/20-BA1221',
+  },
+  'Wentworth 1922': {
+    kind: 'article',
+    authors: ['Wentworth, C. K.'],
+    year: 1922,
+    title: 'A scale of grade and class terms for clastic sediments',
+    in: 'J. Geology',
+    volume: '30',
+    pages: '377–392',
+    doi: '10.1086/622910',
   },
 } as const satisfies Record<string, Reference>;
 

@@ -12,6 +12,7 @@ import { Cautions } from './sections/cautions.tsx';
 import { Ages, Diagnostics } from './sections/curve.tsx';
 import { Dates } from './sections/dates.tsx';
 import { Found } from './sections/found.tsx';
+import { GrainSizes } from './sections/grain-sizes.tsx';
 import { Holes, Shortening } from './sections/holes.tsx';
 import { LeadProfiles } from './sections/lead.tsx';
 import { Methods } from './sections/methods.tsx';
@@ -91,6 +92,7 @@ function Report(props: { results: Results; figures: readonly ReportFigure[]; opt
           {place('registration')}
           {place('column')}
           {place('laboratory')}
+          <GrainSizes results={results} />
         </>
       ),
     },

@@ -12,6 +12,7 @@ import { AGE_DEPTH, DATES, SAMPLES } from './tables/dates.ts';
 import { DOSE_RATES } from './tables/dose-rates.ts';
 import { GAUGE_BLOCKS } from './tables/gauges.ts';
 import { ACCOUNT, HOLES, RUNS, UNITS } from './tables/holes.ts';
+import { GRAIN_CLASSES, GRAIN_SIZES, LOGS } from './tables/laboratory.ts';
 import { LEAD_AGES, LEAD_PROFILES, LEAD_SLICES } from './tables/lead.ts';
 import { PROBLEMS, SETTINGS } from './tables/lists.ts';
 import { MEASUREMENTS } from './tables/measurements.ts';
@@ -32,6 +33,9 @@ export const TABLES: readonly ResultTable[] = [
   PROPOSALS,
   SAMPLES,
   MEASUREMENTS,
+  LOGS,
+  GRAIN_SIZES,
+  GRAIN_CLASSES,
   TIDE_LEVELS,
   DATES,
   DOSE_RATES,

@@ -1,4 +1,4 @@
-/** Units of a column and grain size. */
+/** Units of a column. */
 export {
   type Column,
   type ColumnFlaw,
@@ -7,14 +7,4 @@ export {
   type PlacedUnit,
   type Placement,
 } from './column.ts';
-export {
-  type FolkWard,
-  type FolkWardPercentiles,
-  folkWard,
-  type GrainSizeCurve,
-  phiAt,
-  phiFromMillimetres,
-  type SizeClass,
-  sizeClass,
-} from './grain-size.ts';
 export { layersOf } from './layers.ts';

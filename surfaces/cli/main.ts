@@ -17,6 +17,7 @@ const COMMANDS: Record<string, () => Promise<Command>> = {
   sequence: async () => (await import('./commands/sequence.ts')).sequence,
   dose: async () => (await import('./commands/dose.ts')).dose,
   uranium: async () => (await import('./commands/uranium.ts')).uranium,
+  grains: async () => (await import('./commands/grains.ts')).grains,
   lead: async () => (await import('./commands/lead.ts')).lead,
   correlate: async () => (await import('./commands/correlate.ts')).correlate,
   ages: async () => (await import('./commands/ages.ts')).ages,

@@ -34,7 +34,7 @@ const IN_CORE = { hole: 'H1', depth_basis: 'in_situ', top: '50 cm', bottom: '60 
 test('a value lies at the middle of its sample, or of its place in the core; elevation is ground less depth', () => {
   const { measurements, said, trace } = computed([
     { sample: 'A', value: '12.5', sigma: '0.3', unit: '%', method: '550 °C', batch: 'b1' },
-    { ...IN_CORE, value: '13' },
+    { ...IN_CORE, value: '13', unit: '%' },
     { sample: 'S', value: '14' },
   ]);
   assert.deepEqual(said, []);

@@ -11,17 +11,25 @@ import { step, type Traced } from '../runner/step.ts';
 import { tellMeasurement } from '../words/samples.ts';
 import { measuredPlace, partsOf } from './core-place.ts';
 import type { ModelledHole } from './holes.ts';
-import { type Core, type CorePlace, type NotPlaced, placeCore } from './place.ts';
+import { type Core, type CorePlace, type NotPlaced, type Placed, placeCore } from './place.ts';
 import { middleOf } from './sample-in-core.ts';
 import type { Samples } from './samples.ts';
 
 type MeasurementRow = Row<'measurements'>;
 type Where = Pick<MeasurementResult, 'hole' | 'depth_m' | 'thickness_m' | 'elevation_m'>;
 
+/** A measurement with its place and its name in the trace. */
+export interface PlacedMeasurement {
+  row: MeasurementRow;
+  result: MeasurementResult;
+  known: Traced;
+}
+
 interface Middle {
   ok: true;
   depth: Estimate;
   thickness_m: number;
+  doubt: Placed['doubt'];
 }
 
 /** All places in the core of one hole at once, without their draws: there may be thousands, and nothing follows from them. */
@@ -32,7 +40,7 @@ const placesOfMeasurements = step(
       const placed = placeCore(core, place);
       if (!placed.ok) return placed;
       const { depth, thickness_m } = middleOf(placed);
-      return { ok: true, depth, thickness_m };
+      return { ok: true, depth, thickness_m, doubt: placed.doubt };
     }),
 );
 
@@ -43,7 +51,7 @@ export function placeMeasurements(
   campaign: Campaign,
   holes: ReadonlyMap<string, ModelledHole>,
   samples: Samples,
-): { made: MeasurementResult[]; problems: Problem[] } {
+): { made: MeasurementResult[]; placed: PlacedMeasurement[]; problems: Problem[] } {
   const { problems, complain } = complaints<MeasurementRow>(
     campaign,
     'measurements',
@@ -52,6 +60,18 @@ export function placeMeasurements(
   const unplaced = (row: MeasurementRow, column: string, found: string, expected: string, fix: string) => {
     complain(row, 'measurement-not-placed', column, found, expected, fix, 'warning');
     return { where: { ...NOWHERE, hole: row.hole }, parts: [] };
+  };
+
+  const beyondCore = (row: MeasurementRow, found: string, expected: string) =>
+    complain(row, 'deeper-than-its-core', 'bottom', found, expected, BEYOND, 'warning');
+  /** Depths in the ground are taken as they are: those that no core of the hole can have are said. */
+  const inHole = (row: MeasurementRow, { fold, pushes }: ModelledHole, { bottom_m }: CorePlace) => {
+    const reached = Math.max(
+      fold?.value.deepest_m ?? 0,
+      ...[...pushes.values()].map(({ value }) => value.push.to_m),
+    );
+    if (reached > 0 && bottom_m > reached + BEYOND_HOLE_M)
+      beyondCore(row, `${bottom_m} m`, `at most ${round(reached)} m, as deep as the hole`);
   };
 
   const inCores = placesInCores(run, campaign, holes, samples);
@@ -72,7 +92,9 @@ export function placeMeasurements(
     }
     const { place, at } = inCore;
     if (!at.ok) return unplaced(row, at.column, at.found, at.expected, at.fix);
-    const { depth: depth_m, thickness_m } = at;
+    const { depth: depth_m, thickness_m, doubt } = at;
+    if (doubt !== null) beyondCore(row, doubt.found, doubt.expected);
+    else if (place.basis === 'in_situ') inHole(row, hole, place);
     const ground = hole.ground?.value ?? null;
     const elevation_m =
       ground === null ? null : elevationOf(depth_m, { value: ground.value_m, sigma: elevationSigma(ground) });
@@ -83,16 +105,21 @@ export function placeMeasurements(
     };
   };
 
-  const made = campaign.rows.measurements.map((row): MeasurementResult => {
+  const made = campaign.rows.measurements.map((row): PlacedMeasurement => {
     const { where, parts } = placed(row);
     const { row_id, property, value, sigma, unit, qualifier, method, batch, sample } = row;
     const result = { row_id, property, value, sigma, unit, qualifier, method, batch, sample, ...where };
-    const known = run.row('measurements', row, `${property}${sample === null ? '' : ` of ${sample}`}`);
-    run.part(traceId.measurement(row_id), result, tellMeasurement(result), [known, ...parts]);
-    return result;
+    const typed = run.row('measurements', row, `${property}${sample === null ? '' : ` of ${sample}`}`);
+    const known = run.part(traceId.measurement(row_id), result, tellMeasurement(result), [typed, ...parts]);
+    return { row, result, known };
   });
-  return { made, problems };
+  return { made: made.map(({ result }) => result), placed: made, problems };
 }
+
+const BEYOND = 'Correct the depth, or what it is counted in. It is drawn where it says until then.';
+/** A hole is as deep as its last reading says within this, m (common practice, no source). */
+const BEYOND_HOLE_M = 0.05;
+const round = (m: number): number => Math.round(m * 100) / 100;
 
 const LATER = 'State where it lay. Until then it is in the table of measurements and in no drawing.';
 

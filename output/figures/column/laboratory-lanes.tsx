@@ -21,7 +21,8 @@ import {
   wrapped,
 } from '@stillstand/output/drawing';
 import { decimalsOfStep, printed } from '@stillstand/output/words';
-import type { Lane, LaneValue } from './laboratory.ts';
+import { GrainStack, grainsCaption } from './grain-stack.tsx';
+import type { Lane, LaneValue, ValueLane } from './laboratory.ts';
 import { HEAD } from './lanes.ts';
 
 /** Of a lane, so that its scale and the words over it are read at 7 points; and between two. Points. */
@@ -39,12 +40,14 @@ export function LaboratoryLanes({
   right,
   depth,
   bottom,
+  id,
 }: {
   lanes: readonly Lane[];
   x: number;
   right: number;
   depth: Scale;
   bottom: number;
+  id: string;
 }) {
   const pitch = (right - x + LANE_GAP) / Math.max(1, lanes.length);
   return lanes.map((lane, i) => (
@@ -56,6 +59,7 @@ export function LaboratoryLanes({
       isLast={i === lanes.length - 1}
       depth={depth}
       bottom={bottom}
+      id={`${id}-lane-${i + 1}`}
     />
   ));
 }
@@ -67,6 +71,7 @@ function LaboratoryLane({
   isLast,
   depth,
   bottom,
+  id,
 }: {
   lane: Lane;
   x: number;
@@ -74,12 +79,10 @@ function LaboratoryLane({
   isLast: boolean;
   depth: Scale;
   bottom: number;
+  id: string;
 }) {
-  const ink = useInk();
   const at = scale(lane.low, lane.high, x, right);
-  const { values } = lane;
-  const { dots, lines, outlines } = signs(values, at, depth, x, right);
-  const isBare = values.every(({ value }) => value === null);
+  const isBare = lane.kind === 'values' && lane.values.every(({ value }) => value === null);
   const label = Math.max(18, textWidth(printed(lane.high, 1)) + 4);
   const step = staffStep(at.k, label, label);
   const head = { weight: 600 } as const;
@@ -112,12 +115,60 @@ function LaboratoryLane({
           />
         </>
       )}
+      {lane.kind === 'grains' ? (
+        <GrainStack lane={lane} at={at} depth={depth} id={id} />
+      ) : (
+        <Values lane={lane} at={at} depth={depth} x={x} right={right} />
+      )}
+    </g>
+  );
+}
+
+function Values({
+  lane: { values },
+  at,
+  depth,
+  x,
+  right,
+}: {
+  lane: ValueLane;
+  at: Scale;
+  depth: Scale;
+  x: number;
+  right: number;
+}) {
+  const ink = useInk();
+  const { dots, lines, outlines } = signs(values, at, depth, x, right);
+  return (
+    <g>
       <path d={joined(values, at, depth)} stroke={ink.ink2} strokeWidth={LINE.fine} fill="none" />
+      <path
+        d={depthBars(values, at, depth, x, right)}
+        stroke={ink.ink2}
+        strokeWidth={LINE.hair}
+        fill="none"
+      />
       <path d={lines} stroke={ink.ink} strokeWidth={LINE.fine} fill="none" />
       <path d={outlines} stroke={ink.ink} strokeWidth={LINE.fine} fill={ink.paper} />
       <path d={dots} stroke={ink.ink} strokeWidth={2.4} strokeLinecap="round" fill="none" />
     </g>
   );
+}
+
+/** A depth known to less than this on the page is a place, points. */
+const KNOWN = 2.6;
+
+/** 95 % of the depths, where they are seen; one that would lie over the one above is left out: all of a hole move together. */
+function depthBars(values: readonly LaneValue[], at: Scale, depth: Scale, x: number, right: number): string {
+  let d = '';
+  let reached = -Infinity;
+  for (const { value, lower95_m, upper95_m } of values) {
+    const [from, to] = [depth(lower95_m), depth(upper95_m)];
+    if (value === null || to - from < KNOWN || from < reached) continue;
+    d += vertical(Math.min(right, Math.max(x, at(value))), from, to);
+    reached = to;
+  }
+  return d;
 }
 
 /** A line through the values that were measured, broken where one was not. */
@@ -181,8 +232,9 @@ function triangle(x: number, y: number, limit: NonNullable<LaneValue['limit']>):
 
 /** What the signs of the lanes mean, as far as they are drawn. */
 export function lanesCaption(lanes: readonly Lane[]): string {
-  const values = lanes.flatMap((lane) => lane.values);
-  if (values.length === 0) return '';
+  const values = lanes.flatMap((lane) => (lane.kind === 'values' ? lane.values : []));
+  const grains = lanes.find((lane) => lane.kind === 'grains');
+  if (values.length === 0) return grains === undefined ? '' : grainsCaption(grains);
   const has = (test: (value: LaneValue) => boolean): boolean => values.some(test);
   return [
     'Laboratory values: dots, with 2σ where it was stated; a box is a slice as thick as it was cut.',
@@ -192,6 +244,10 @@ export function lanesCaption(lanes: readonly Lane[]): string {
     has(({ value }) => value === null)
       ? 'A cross at the left edge: not determined, or below a limit that was not stated.'
       : '',
+    has(({ lower95_m, upper95_m }) => upper95_m - lower95_m > 0)
+      ? 'Thin upright bars: 95 % of a depth, where they are long enough to be seen and do not overlap; the depths of a hole share their errors.'
+      : '',
+    grains === undefined ? '' : grainsCaption(grains),
   ]
     .filter((sentence) => sentence !== '')
     .join(' ');

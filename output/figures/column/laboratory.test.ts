@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { MeasurementResult } from '@stillstand/campaign/results';
-import { estimate, results } from '../fixtures/results.ts';
+import { estimate, logsOf, results } from '../fixtures/results.ts';
 import { lanesOf, notDrawn } from './laboratory.ts';
 
 function value(
@@ -27,7 +27,8 @@ function value(
     ...parts,
   };
 }
-const lanes = (measurements: readonly MeasurementResult[]) => lanesOf(results({ measurements }), 'H1');
+const lanes = (measurements: readonly MeasurementResult[]) =>
+  lanesOf(results({ logs: logsOf(measurements) }), 'H1').filter((lane) => lane.kind === 'values');
 
 test('one lane a quantity and unit, the one with most values first, from the top down', () => {
   const found = lanes([

@@ -1,11 +1,15 @@
 /** Laboratory values of a hole, a lane for each quantity: what is drawn in it, and on what scale. */
-import type { MeasurementResult, Results } from '@stillstand/campaign/results';
+import type { LogResult, Results } from '@stillstand/campaign/results';
 import { printed } from '@stillstand/output/words';
+import { type GrainLane, grainLaneOf } from './grain-lane.ts';
 
 /** A value at its depth, in the unit of its lane. */
 export interface LaneValue {
-  row_id: string;
+  trace: string;
   depth_m: number;
+  /** Where its middle lies by 95 %. */
+  lower95_m: number;
+  upper95_m: number;
   thickness_m: number;
   /** Null where nothing but that it was looked for is known: not determined, or below a limit that is not stated. */
   value: number | null;
@@ -13,7 +17,8 @@ export interface LaneValue {
   limit: 'less_than' | 'greater_than' | null;
 }
 
-export interface Lane {
+export interface ValueLane {
+  kind: 'values';
   property: string;
   /** As its head says it; numbers of 0.0012 are written in thousandths. */
   unit: string;
@@ -23,12 +28,16 @@ export interface Lane {
   high: number;
 }
 
-/** What was measured in a hole and has a depth; the quantity with most values first. */
-export function lanesOf({ measurements }: Results, hole: string): Lane[] {
-  const placed = measurements.filter((each) => each.hole === hole && each.depth_m !== null);
-  const by = Map.groupBy(placed, ({ property, unit }) => `${property}\u0000${unit ?? ''}`);
-  return [...by.values()].map(laneOf).sort((a, b) => b.values.length - a.values.length);
+export type Lane = ValueLane | GrainLane;
+
+/** What was measured in a hole and has a depth; the quantity with most values first, grain size before others of as many. */
+export function lanesOf(results: Results, hole: string): Lane[] {
+  const grains = grainLaneOf(results, hole);
+  const values = results.logs.filter((log) => log.hole === hole).map(laneOf);
+  return [...(grains === null ? [] : [grains]), ...values].sort((a, b) => valuesIn(b) - valuesIn(a));
 }
+
+const valuesIn = (lane: Lane): number => (lane.kind === 'grains' ? lane.samples.length : lane.values.length);
 
 /** What else was measured, for a caption. */
 export const notDrawn = (lanes: readonly Lane[]): string =>
@@ -41,8 +50,7 @@ const MARGIN = 0.04;
 /** Values that differ by less than this part of the largest have a scale that does not begin at 0. */
 const CLOSE = 0.25;
 
-function laneOf(of: readonly MeasurementResult[]): Lane {
-  const { property, unit } = of[0]!;
+function laneOf({ property, unit, points: of }: LogResult): ValueLane {
   const numbers = of.flatMap(({ value }) => value ?? []);
   const [least, most] = numbers.length === 0 ? [0, 1] : [Math.min(...numbers), Math.max(...numbers)];
   // An error bar may widen the scale by a quarter, or as those of more than half of the values do; what is longer is cut off at the edge.
@@ -62,14 +70,17 @@ function laneOf(of: readonly MeasurementResult[]): Lane {
   const high = top + margin;
   const part = partOf(Math.max(Math.abs(low), Math.abs(high)));
   return {
+    kind: 'values',
     property,
     unit: [part === 1 ? '' : `× ${part < 1 ? part : printed(part, 0)}`, unit ?? ''].filter(Boolean).join(' '),
     low: low / part,
     high: high / part,
     values: of
-      .map(({ row_id, depth_m, thickness_m, value, sigma, qualifier }) => ({
-        row_id,
-        depth_m: depth_m!.value,
+      .map(({ trace, depth_m, thickness_m, value, sigma, qualifier }) => ({
+        trace,
+        depth_m: depth_m.value,
+        lower95_m: depth_m.lower95,
+        upper95_m: depth_m.upper95,
         thickness_m: thickness_m ?? 0,
         value: qualifier === 'not_determined' || value === null ? null : value / part,
         two_sigma: sigma === null ? null : (2 * sigma) / part,

@@ -19,6 +19,7 @@ import { Assumed, each } from '../quantity.tsx';
 import { REFERENCES, type Source, whereOf } from '../references.ts';
 import { CURVE_SOURCES } from '../sources.ts';
 import { doseRatesInWords } from './dose-rates.tsx';
+import { laboratoryMethods } from './laboratory-methods.tsx';
 
 interface Part {
   title: string;
@@ -30,6 +31,7 @@ const partsOf = (results: Results): Part[] =>
   [
     depths(results),
     photographs(results),
+    laboratoryMethods(results),
     correlation(results),
     heights(results),
     ages(results),

@@ -23,7 +23,7 @@ export const MEASUREMENTS = table({
 });
 
 /** As many as its shortest form has: a laboratory's value is not rounded. At most 12. */
-function decimalsTyped(value: number | null): number {
+export function decimalsTyped(value: number | null): number {
   const [digits = '', exponent = '0'] = String(value ?? 0).split('e');
   const decimals = (digits.split('.')[1]?.length ?? 0) - Number(exponent);
   return Math.min(12, Math.max(0, decimals));

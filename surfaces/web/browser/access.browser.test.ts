@@ -99,6 +99,14 @@ test('the frame’s sheets and dialogs', async () => {
   await page.getByRole('button', { name: 'Close' }).click();
 });
 
+test('laboratory values next to the column', async () => {
+  const { page } = at;
+  await page.goto(`${await served()}#/${demo}/describe?view=laboratory&hole=T3`);
+  await page.getByRole('img', { name: /^Laboratory values of T3/ }).waitFor();
+  await page.locator('.quantities summary').first().click();
+  await inEveryDress(page, 'laboratory');
+});
+
 test('ages against depth', async () => {
   const { page } = at;
   await page.goto(`${await served()}#/${demo}/date?view=depth&hole=T2`);

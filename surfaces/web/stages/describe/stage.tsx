@@ -9,6 +9,7 @@ import { useStore } from '../../store/index.ts';
 import { ChainPage } from './chain/chain-page.tsx';
 import { HolePage } from './hole-page.tsx';
 import { LabelsPage } from './labels/labels-page.tsx';
+import { hasLaboratory, LaboratoryPage } from './laboratory/laboratory-page.tsx';
 import { SectionPage } from './section-page.tsx';
 import { ArchivePage } from './submission/archive-page.tsx';
 import { SubmissionPage } from './submission/submission-page.tsx';
@@ -17,6 +18,7 @@ import { SubmissionPage } from './submission/submission-page.tsx';
 const TABS = 8;
 /** In the list of holes; no label of a hole has a slash. */
 const SECTION = '/section';
+const LABORATORY = '/laboratory';
 
 export function Stage({ params }: StageProps) {
   // The computation speaks up with every step of the curve; the page is drawn again only for what it shows.
@@ -47,6 +49,10 @@ const Describe = memo(function Describe({ params, results }: StageProps & Pick<C
   const leave = (): void =>
     navigate('Describe', params['hole'] === undefined ? {} : { hole: params['hole'] });
   const showSection = (): void => navigate('Describe', { view: 'section' });
+  const isLaboratory =
+    params['view'] === 'laboratory' && results !== null && hole !== undefined && hasLaboratory(results, hole);
+  const showLaboratory = (): void =>
+    navigate('Describe', { view: 'laboratory', ...(hole === undefined ? {} : { hole: hole.hole }) });
   const isMany = holes.length > TABS;
 
   if (params['view'] === 'import') return <ImportPage onDone={() => navigate('Describe')} />;
@@ -113,12 +119,17 @@ const Describe = memo(function Describe({ params, results }: StageProps & Pick<C
           <select
             aria-label="Hole"
             title="Which hole is described, or all in section"
-            value={isSection ? SECTION : hole.hole}
-            onChange={(event) => (event.target.value === SECTION ? showSection() : show(event.target.value))}
+            value={isSection ? SECTION : isLaboratory ? LABORATORY : hole.hole}
+            onChange={({ target: { value } }) =>
+              value === SECTION ? showSection() : value === LABORATORY ? showLaboratory() : show(value)
+            }
           >
             {holes.map((h) => (
               <option key={h.row_id}>{h.hole}</option>
             ))}
+            {hasLaboratory(results, hole) ? (
+              <option value={LABORATORY}>Laboratory, {hole.hole}</option>
+            ) : null}
             <option value={SECTION}>Section</option>
           </select>
           {isMany
@@ -127,12 +138,17 @@ const Describe = memo(function Describe({ params, results }: StageProps & Pick<C
                 <button
                   key={h.row_id}
                   type="button"
-                  aria-pressed={!isSection && h === hole}
+                  aria-pressed={!isSection && !isLaboratory && h === hole}
                   onClick={() => show(h.hole)}
                 >
                   {h.hole}
                 </button>
               ))}
+          {hasLaboratory(results, hole) ? (
+            <button type="button" aria-pressed={!isSection && isLaboratory} onClick={showLaboratory}>
+              Laboratory
+            </button>
+          ) : null}
           <button type="button" aria-pressed={isSection} onClick={showSection}>
             Section
           </button>
@@ -140,6 +156,8 @@ const Describe = memo(function Describe({ params, results }: StageProps & Pick<C
       </HeadAside>
       {isSection ? (
         <SectionPage results={results} onHole={show} />
+      ) : isLaboratory ? (
+        <LaboratoryPage key={hole.hole} results={results} hole={hole} />
       ) : (
         <HolePage key={hole.hole} results={results} hole={hole} row={row} />
       )}

@@ -2,13 +2,16 @@
  * Grain size: φ = −log2(mm) (Krumbein 1934), Udden–Wentworth classes (Wentworth 1922, J. Geology 30:377–392), and the
  * graphic statistics of Folk & Ward 1957, J. Sed. Petrology 27:3–26.
  */
-import { log } from '@stillstand/science/base';
+import { exp, log } from '@stillstand/science/base';
 
 /** φ of a diameter in millimetres, > 0. */
 export function phiFromMillimetres(mm: number): number {
   if (!(mm > 0)) throw new RangeError(`diameter ${mm} mm: expected more than 0`);
   return -log(mm) / Math.LN2;
 }
+
+/** Diameter, mm, of a size in φ; of a mean in φ the geometric mean. */
+export const millimetresFromPhi = (phi: number): number => exp(-phi * Math.LN2);
 
 /** Share of mass coarser than each φ: what a stack of sieves gives, coarsest first. */
 export interface GrainSizeCurve {
