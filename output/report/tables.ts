@@ -74,6 +74,8 @@ export const NO_TABLE: { readonly [Name in keyof typeof resultsShape.fields]?: s
   inputs: HEAD,
   datum: HEAD,
   groups: 'points.csv and dates.csv name the group in the row of each member',
+  horizons: 'horizons.csv has a row for each contact of a horizon',
+  logs: 'logs.csv has a row for each value of a log',
   tides: 'tide_levels.csv has a row for each level',
   photographs: 'pictures are drawn, and no number is made of them; where they lay is in results.json',
 };
