@@ -2,7 +2,7 @@
  * Ages for a run of horizons, drawn one after the other, downward or upward, each from its date's own years that are left or
  * from anywhere; and the density of that.
  */
-import { exp, expm1, log, log1p, type RandomStream } from '@stillstand/science/base';
+import { exp, expm1, log, log1p, type RandomStream, square } from '@stillstand/science/base';
 import type { Bending } from './bending.ts';
 import type { History } from './history.ts';
 import type { Hole } from './hole.ts';
@@ -74,7 +74,8 @@ export function logProposal(h: History, { dates, order, age, bending }: Bends, r
 /**
  * How an age is drawn whatever its date, between two ages: half the time the first of as many as are left, anywhere between;
  * half by how many metres lie above and below, as where accumulation is about even (`odds`), or where one side is open so
- * long from the other as is usual in the hole (`scale_yr`). Beyond an open end, so long after the one above.
+ * long from the other as is usual in the hole (`scale_yr`). Beyond an open end, about so long after the one above, as often shorter as longer (a Lomax distribution: its tail is
+ * long, so that no history holds its ages for want of candidates elsewhere).
  */
 interface Anywhere {
   kind: 'any year' | 'after' | 'odds' | 'before';
@@ -109,7 +110,7 @@ function anywhere(
 ): number {
   const { kind, by } = waysOf(h, bending, run, k, end);
   if (kind === 'any year') return begin + (h.hole.settings.age_range_cal_bp.oldest - begin) * lot;
-  if (kind === 'after') return begin - by * log(1 - lot);
+  if (kind === 'after') return begin + (by * lot) / (1 - lot);
   const whole = end - begin;
   if (stream.uniform() < 0.5)
     return run.goesUp ? end + whole * between(lot, k + 1) : begin - whole * between(lot, run.count - k);
@@ -131,7 +132,7 @@ function densityAnywhere(
     const { oldest } = h.hole.settings.age_range_cal_bp;
     return age < oldest ? 1 / (oldest - begin) : 0;
   }
-  if (kind === 'after') return exp((begin - age) / by) / by;
+  if (kind === 'after') return by / square(by + age - begin);
   const whole = end - begin;
   const left = run.goesUp ? k + 1 : run.count - k;
   const beyond = (run.goesUp ? age - begin : end - age) / whole;

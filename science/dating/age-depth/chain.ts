@@ -112,9 +112,9 @@ function bendRun(chain: Chain): boolean {
 
 /** The same, and s with them. */
 function loosenRun(chain: Chain): boolean {
-  const { history, bends, aside, stream } = chain;
+  const { history, bends, aside, stretching, stream } = chain;
   const { start, count } = drawRun(chain);
-  return loosen(history, bends, aside, start, count, stream);
+  return loosen(history, bends, aside, stretching, start, count, stream);
 }
 
 /** Which horizons: rather those in doubt. */

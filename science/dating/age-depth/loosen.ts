@@ -2,7 +2,8 @@
  * The ages of a run of horizons and s drawn again together. Where accumulation is nearly even two dates are out of place, where
  * it varies much they are in place: neither the ages alone nor s alone leads from one to the other (`bend.ts`, `stretch.ts`).
  *
- * What is new in each section of the run, in its sds, is kept while s changes; then the history bends for other ages. Along
+ * What is new in each section of the run, in its sds, is kept while s changes, and elsewhere the shape of the history between
+ * horizons goes along (`stretch.ts`); then the history of the run bends for other ages. Along
  * the bends, which are the same lines there for any s, so many ages are tried in the new s, and as many in the old one, by
  * the rough density (`rough.ts`; multiple-try Metropolis: Liu, Liang & Wong 2000, J. Am. Stat. Assoc. 95:121–134), so that
  * s is chosen by all ages that the run may have. The exact density then decides.
@@ -15,6 +16,7 @@ import { logPriorOfLaw, logSections } from './law.ts';
 import { roughBy } from './rough.ts';
 import { type Bends, blocksOf, groundBent, presentAges, roughly, runOf, wantTimes } from './run.ts';
 import { type Saved, save, takeBack } from './saved.ts';
+import { cutAtHorizons, reshape, type Stretching } from './stretch.ts';
 
 /** Ages tried for each horizon, in either s. */
 const AMONG = 4;
@@ -32,13 +34,14 @@ export function loosen(
   h: History,
   room: Bends,
   aside: Saved,
+  { isEdge, before }: Stretching,
   start: number,
   count: number,
   stream: RandomStream,
 ): boolean {
   const { hole, law, u } = h;
   const { bending, age, rough, chosen } = room;
-  const { isCut, settings } = hole;
+  const { sections, isCut, settings } = hole;
   const run = runOf(h, room, start, count, stream);
   const { from, to } = run;
   bendBetween(h, bending, from, to);
@@ -75,6 +78,17 @@ export function loosen(
   law.log_variation += wider;
   h.variation = exp(law.log_variation);
   const { coefficient, sd, newSd } = h.memory;
+  // Elsewhere the shape goes along and the ages stay.
+  before.set(u);
+  cutAtHorizons(h, isEdge);
+  isEdge[from] = 1;
+  isEdge[to] = 1;
+  for (let part = 0; part < sections; ) {
+    let end = part + 1;
+    while (isEdge[end] === 0) end++;
+    if (end <= from || part >= to) gain += reshape(h, before, part, end, exp(wider), h.memory, h.memory);
+    part = end;
+  }
   let above = from > 0 ? u[from - 1]! - law.mean : 0;
   for (let j = from; j < to; j++) {
     const isNew = j === 0 || isCut[j] === 1;

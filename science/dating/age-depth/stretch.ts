@@ -11,7 +11,7 @@
 import { exp, log, type RandomStream } from '@stillstand/science/base';
 import { type History, tell } from './history.ts';
 import type { Hole } from './hole.ts';
-import { drawMean, logPriorOfLaw, logSectionsOfAnyMean, memory } from './law.ts';
+import { drawMean, logPriorOfLaw, logSectionsOfAnyMean, type Memory, memory } from './law.ts';
 
 /** Room to work in. */
 export interface Stretching {
@@ -30,17 +30,10 @@ export function stretching({ sections, dates }: Hole): Stretching {
 
 /** Returns whether it was made. */
 export function stretch(h: History, room: Stretching, step: number, stream: RandomStream): boolean {
-  const { hole, u, law, yr_per_m } = h;
-  const { sections, thickness_m, dates, settings, isCut } = hole;
+  const { hole, u, law } = h;
+  const { sections, dates, settings, isCut } = hole;
   const { isEdge, before } = room;
-  isEdge.fill(0);
-  isEdge[0] = 1;
-  isEdge[sections] = 1;
-  const first = h.state * dates.length;
-  for (let i = 0; i < dates.length; i++) {
-    const j = hole.section[first + i]!;
-    isEdge[hole.below_m[first + i]! > 0.5 * thickness_m[j]! ? j + 1 : j] = 1;
-  }
+  cutAtHorizons(h, isEdge);
 
   const old = { ...law, variation: h.variation, memory: h.memory };
   const log_variation = law.log_variation + step * settings.variation_log_sd * stream.normal();
@@ -56,22 +49,7 @@ export function stretch(h: History, room: Stretching, step: number, stream: Rand
   for (let from = 0; from < sections; ) {
     let to = from + 1;
     while (isEdge[to] === 0) to++;
-    let time = thickness_m[from]! * yr_per_m[from]!;
-    let made = thickness_m[from]!;
-    let shape = 0;
-    for (let j = from + 1; j < to; j++) {
-      const isNew =
-        before[j]! - before[from]! - old.memory.coefficient[j]! * (before[j - 1]! - before[from]!);
-      const ratio = (wider * m.newSd[j]!) / old.memory.newSd[j]!;
-      gain += log(ratio);
-      shape = m.coefficient[j]! * shape + ratio * isNew;
-      u[j] = shape;
-      made += thickness_m[j]! * exp(shape);
-      time += thickness_m[j]! * yr_per_m[j]!;
-    }
-    const lift = log(time / made);
-    u[from] = lift;
-    for (let j = from + 1; j < to; j++) u[j] = u[j]! + lift;
+    gain += reshape(h, before, from, to, wider, old.memory, m);
     from = to;
   }
   gain += logSectionsOfAnyMean(u, isCut, variation, m, settings);
@@ -98,4 +76,46 @@ export function stretch(h: History, room: Stretching, step: number, stream: Rand
   h.spare = m;
   tell(h);
   return false;
+}
+
+/** 1 at the section boundaries nearest to the horizons, and at the ends of the hole. */
+export function cutAtHorizons({ hole, state }: History, isEdge: Uint8Array): void {
+  const { sections, dates, section, below_m, thickness_m } = hole;
+  isEdge.fill(0);
+  isEdge[0] = 1;
+  isEdge[sections] = 1;
+  const first = state * dates.length;
+  for (let i = 0; i < dates.length; i++) {
+    const j = section[first + i]!;
+    isEdge[below_m[first + i]! > 0.5 * thickness_m[j]! ? j + 1 : j] = 1;
+  }
+}
+
+/** Builds the shape of a part again, its u before being these, with s so many times as large and the new memory; returns the log Jacobian. */
+export function reshape(
+  { u, yr_per_m, hole: { thickness_m } }: History,
+  before: Float64Array,
+  from: number,
+  to: number,
+  wider: number,
+  old: Memory,
+  m: Memory,
+): number {
+  let jacobian = 0;
+  let time = thickness_m[from]! * yr_per_m[from]!;
+  let made = thickness_m[from]!;
+  let shape = 0;
+  for (let j = from + 1; j < to; j++) {
+    const isNew = before[j]! - before[from]! - old.coefficient[j]! * (before[j - 1]! - before[from]!);
+    const ratio = (wider * m.newSd[j]!) / old.newSd[j]!;
+    jacobian += log(ratio);
+    shape = m.coefficient[j]! * shape + ratio * isNew;
+    u[j] = shape;
+    made += thickness_m[j]! * exp(shape);
+    time += thickness_m[j]! * yr_per_m[j]!;
+  }
+  const lift = log(time / made);
+  u[from] = lift;
+  for (let j = from + 1; j < to; j++) u[j] = u[j]! + lift;
+  return jacobian;
 }
