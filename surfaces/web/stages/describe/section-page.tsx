@@ -215,6 +215,7 @@ function HorizonName({
     <input
       type="text"
       className="horizon-name"
+      title="Name of the layer that both bases bound, such as lower peat; correlations of one name make one horizon"
       list={list}
       defaultValue={tie.horizon}
       disabled={disabled}
