@@ -15,7 +15,16 @@ import { datesBent, profilesBent } from './bent.ts';
 import { logProposal, propose } from './candidates.ts';
 import { type History, tell } from './history.ts';
 import { roughBy } from './rough.ts';
-import { type Bends, blocksOf, groundBent, presentAges, roughly, runOf, wantTimes } from './run.ts';
+import {
+  type Bends,
+  blocksOf,
+  groundBent,
+  mayBeGround,
+  presentAges,
+  roughly,
+  runOf,
+  wantTimes,
+} from './run.ts';
 
 /** Draws for `count` horizons from place `start` on in the order of depth, for each among so many ages; returns whether they are others. */
 export function drawAges(
@@ -64,7 +73,7 @@ export function drawAges(
   const volumeThere = bendTo(h, bending);
   if (!(volumeThere > -Infinity)) return false;
   const ground = groundBent(h, room, run, chosen[0]!);
-  if (!(ground >= hole.settings.age_range_cal_bp.youngest) && run.opensUp) return false;
+  if (!mayBeGround(hole, run, ground)) return false;
   const top = run.opensUp ? ground : top_cal_bp[from]!;
   let gain = volume - volumeThere + roughHere - roughThere + datesBent(h, bending, h.state, top);
   const place = h.state * hole.dates.length;

@@ -14,7 +14,16 @@ import { logProposal, propose } from './candidates.ts';
 import { type History, tell } from './history.ts';
 import { logPriorOfLaw, logSections } from './law.ts';
 import { roughBy } from './rough.ts';
-import { type Bends, blocksOf, groundBent, presentAges, roughly, runOf, wantTimes } from './run.ts';
+import {
+  type Bends,
+  blocksOf,
+  groundBent,
+  mayBeGround,
+  presentAges,
+  roughly,
+  runOf,
+  wantTimes,
+} from './run.ts';
 import { type Saved, save, takeBack } from './saved.ts';
 import { cutAtHorizons, reshape, type Stretching } from './stretch.ts';
 
@@ -125,7 +134,7 @@ export function loosen(
   const volumeThere = bendTo(h, bending);
   if (!(volumeThere > -Infinity)) return back();
   const ground = groundBent(h, room, run, chosen[0]!);
-  if (!(ground >= settings.age_range_cal_bp.youngest) && run.opensUp) return back();
+  if (!mayBeGround(hole, run, ground)) return back();
   h.ground_cal_bp = ground;
   for (let j = from; j < to; j++) u[j] = u[j]! + added[j]!;
   tell(h);

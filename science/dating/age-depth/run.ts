@@ -169,6 +169,12 @@ export function groundBent(
   return first_cal_bp - time;
 }
 
+/** Whether the ground may be of this age; where the upper end is not open it stays as it is. */
+export function mayBeGround({ settings }: Hole, { opensUp }: Run, ground_cal_bp: number): boolean {
+  const { youngest, oldest } = settings.age_range_cal_bp;
+  return !opensUp || (ground_cal_bp >= youngest && ground_cal_bp <= oldest);
+}
+
 /** Rough log density of the ages in `age`, with what their dates say. */
 export function roughly(
   h: History,
