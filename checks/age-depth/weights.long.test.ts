@@ -6,13 +6,13 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { loadCurve } from '@stillstand/published/curves';
-import { log, type RandomStream, randomStream } from '@stillstand/science/base';
+import { log, mean, type RandomStream, randomStream } from '@stillstand/science/base';
 import {
   type AgeDepth,
   type AgeDepthInput,
-  ageDepth,
   ageDepthDefaults,
   ageDepthSampler,
+  ageDepthWithDraws,
   ageOfDateInWalk,
   dateInHole,
   depthsIn,
@@ -36,11 +36,15 @@ test(`two histories of ${HOLES} holes: as probable as in runs ${TIMES} times as 
   const off: number[] = [];
   for (let seed = 1, found = 0; found < HOLES; seed++) {
     const { kind, input } = kindOfHole(seed, intcal, bomb);
-    const result = ageDepth(input, ageDepthDefaults, randomStream(seed).split('run'));
-    assert(result.kind === 'age_depth', kind);
+    const run = ageDepthWithDraws(input, ageDepthDefaults, randomStream(seed).split('run'));
+    assert(run.kind === 'run', kind);
+    const { result, quantities } = run;
     if (result.modes.length !== 2) continue;
     found++;
-    const { date, at_cal_bp, older } = parting(result);
+    // Both runs are asked the same: whether the date that parts the histories is of the older one's side.
+    const { date, at_cal_bp } = parting(result);
+    const ages = quantities.find(({ name }) => name === `age of ${date}`)!.chains;
+    const older = mean(ages.flatMap((chain) => Array.from(chain, (age) => (age > at_cal_bp ? 1 : 0))));
     const { sweeps, chains } = result.diagnostics;
     const each = Math.ceil((TIMES * chains * sweeps) / 2);
     const shares = (['in place', 'out of place'] as const).map((start) => {
@@ -64,20 +68,13 @@ test(`two histories of ${HOLES} holes: as probable as in runs ${TIMES} times as 
   assert.deepEqual(off, [], `seeds of holes with a probability more than ${WITHIN} off`);
 });
 
-/** The date whose horizon's age parts the two histories best for its age, half way, and how probable the older one is. */
-function parting({ modes }: AgeDepth): { date: string; at_cal_bp: number; older: number } {
-  const [one, other] = [modes[0]!, modes[1]!];
-  const share = (i: number): number => {
-    const [a, b] = [one.clocks[i]!.age_cal_bp, other.clocks[i]!.age_cal_bp];
-    return Math.abs(log((2000 + a) / (2000 + b)));
-  };
-  const best = one.clocks.reduce((k, _, i) => (share(i) > share(k) ? i : k), 0);
-  const [a, b] = [one.clocks[best]!.age_cal_bp, other.clocks[best]!.age_cal_bp];
-  return {
-    date: one.clocks[best]!.id,
-    at_cal_bp: (a + b) / 2,
-    older: (a > b ? one : other).probability,
-  };
+/** The date whose horizon's age parts the two histories best for its age, half way. */
+function parting({ modes }: AgeDepth): { date: string; at_cal_bp: number } {
+  const [one, other] = [modes[0]!.clocks, modes[1]!.clocks];
+  const apart = (i: number): number =>
+    Math.abs(log((2000 + one[i]!.age_cal_bp) / (2000 + other[i]!.age_cal_bp)));
+  const best = one.reduce((k, _, i) => (apart(i) > apart(k) ? i : k), 0);
+  return { date: one[best]!.id, at_cal_bp: (one[best]!.age_cal_bp + other[best]!.age_cal_bp) / 2 };
 }
 
 function ready(input: AgeDepthInput): HoleToWalk {
