@@ -11,6 +11,7 @@ export { chiSquareUpperTail } from './functions/chi-square.ts';
 export { exp, expm1, log, log1p } from './functions/elementary.ts';
 export { erf } from './functions/error-function.ts';
 export { logGamma } from './functions/gamma-function.ts';
+export { logAdd } from './functions/log-add.ts';
 export {
   logNormalDensity,
   normalCdf,

@@ -10,21 +10,10 @@
  * 24:842–872), which leaves the density as it is. Where an end is open (`run.ts`) its block is left out.
  */
 import { exp, log, type RandomStream } from '@stillstand/science/base';
-import { bendBetween, bendTo, logVolume, makeBends } from './bending.ts';
 import { datesBent, profilesBent } from './bent.ts';
 import { logProposal, propose } from './candidates.ts';
 import { type History, tell } from './history.ts';
-import { roughBy } from './rough.ts';
-import {
-  type Bends,
-  blocksOf,
-  groundBent,
-  mayBeGround,
-  presentAges,
-  roughly,
-  runOf,
-  wantTimes,
-} from './run.ts';
+import { type Bends, bendToChosen, presentAges, readyRun, roughly, runOf } from './run.ts';
 
 /** Draws for `count` horizons from place `start` on in the order of depth, for each among so many ages; returns whether they are others. */
 export function drawAges(
@@ -39,12 +28,9 @@ export function drawAges(
   const { bending, age, rough, chosen } = room;
   const run = runOf(h, room, start, count, stream);
   const { from, to } = run;
-  bendBetween(h, bending, from, to);
-  blocksOf(h, room, run);
-  makeBends(bending, hole.sections);
+  const volume = readyRun(h, room, run);
+  if (!(volume > -Infinity)) return false;
   const { blocks, c, along, added, most } = bending;
-  const volume = logVolume(h, bending);
-  if (!(volume > -Infinity) || !roughBy(h, bending, rough)) return false;
 
   // By the rough density, from the ages as they are.
   presentAges(h, room, run);
@@ -69,12 +55,9 @@ export function drawAges(
   if (!isChosen) return false;
 
   // The exact density decides.
-  wantTimes(room, run, chosen);
-  const volumeThere = bendTo(h, bending);
+  const volumeThere = bendToChosen(h, room, run);
   if (!(volumeThere > -Infinity)) return false;
-  const ground = groundBent(h, room, run, chosen[0]!);
-  if (!mayBeGround(hole, run, ground)) return false;
-  const top = run.opensUp ? ground : top_cal_bp[from]!;
+  const top = run.opensUp ? room.ground_cal_bp : top_cal_bp[from]!;
   let gain = volume - volumeThere + roughHere - roughThere + datesBent(h, bending, h.state, top);
   const place = h.state * hole.dates.length;
   for (let i = 0; i < h.level.length; i++) {
@@ -88,7 +71,7 @@ export function drawAges(
   }
   if (!(gain >= 0 || stream.uniform() < exp(gain))) return false;
   for (let j = from; j < to; j++) h.u[j] = h.u[j]! + added[j]!;
-  h.ground_cal_bp = ground;
+  h.ground_cal_bp = room.ground_cal_bp;
   tell(h);
   return true;
 }

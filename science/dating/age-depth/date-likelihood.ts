@@ -7,7 +7,7 @@
  * after the contamination of Christen & Pérez 2009, Radiocarbon 51:1047–1059. f is even within whole-year cells; so is
  * the mixture.
  */
-import { exp, log, log1p, square } from '@stillstand/science/base';
+import { exp, log, logAdd, square } from '@stillstand/science/base';
 
 /** Years looked up beyond the ends of a date; farther off its parts are added up when asked for. */
 const MARGIN = 1000;
@@ -138,10 +138,6 @@ function beyond({ whole, younger, older, scale_yr }: DateLikelihood, cell: numbe
   const away = isYounger ? -cell - 1 : cell - whole.length;
   const ends = isYounger ? younger : older;
   let sum = -Infinity;
-  for (let s = 0; s < ends.length; s++) {
-    const one = ends[s]! - away / scale_yr[s]!;
-    const [high, low] = one > sum ? [one, sum] : [sum, one];
-    sum = low === -Infinity ? high : high + log1p(exp(low - high));
-  }
+  for (let s = 0; s < ends.length; s++) sum = logAdd(ends[s]! - away / scale_yr[s]!, sum);
   return sum;
 }

@@ -8,22 +8,11 @@
  * the rough density (`rough.ts`; multiple-try Metropolis: Liu, Liang & Wong 2000, J. Am. Stat. Assoc. 95:121–134), so that
  * s is chosen by all ages that the run may have. The exact density then decides.
  */
-import { exp, log, log1p, type RandomStream } from '@stillstand/science/base';
-import { bendBetween, bendTo, logVolume, makeBends } from './bending.ts';
+import { exp, log, logAdd, type RandomStream } from '@stillstand/science/base';
 import { logProposal, propose } from './candidates.ts';
 import { type History, tell } from './history.ts';
 import { logPriorOfLaw, logSections } from './law.ts';
-import { roughBy } from './rough.ts';
-import {
-  type Bends,
-  blocksOf,
-  groundBent,
-  mayBeGround,
-  presentAges,
-  roughly,
-  runOf,
-  wantTimes,
-} from './run.ts';
+import { type Bends, bendToChosen, presentAges, readyRun, roughly, runOf } from './run.ts';
 import { type Saved, save, takeBack } from './saved.ts';
 import { cutAtHorizons, reshape, type Stretching } from './stretch.ts';
 
@@ -31,12 +20,6 @@ import { cutAtHorizons, reshape, type Stretching } from './stretch.ts';
 const AMONG = 4;
 /** Sd of a step of ln s: from where accumulation is nearly even to where it is not. */
 const STEP = 0.7;
-
-/** Adds up numbers by their logarithms. */
-const plus = (a: number, b: number): number => {
-  const [high, low] = a > b ? [a, b] : [b, a];
-  return low === -Infinity ? high : high + log1p(exp(low - high));
-};
 
 /** Draws for `count` horizons from place `start` on in the order of depth, and for s; returns whether they are others. */
 export function loosen(
@@ -49,16 +32,13 @@ export function loosen(
   stream: RandomStream,
 ): boolean {
   const { hole, law, u } = h;
-  const { bending, age, rough, chosen } = room;
+  const { bending, age, chosen } = room;
   const { sections, isCut, settings } = hole;
   const run = runOf(h, room, start, count, stream);
   const { from, to } = run;
-  bendBetween(h, bending, from, to);
-  blocksOf(h, room, run);
-  makeBends(bending, hole.sections);
+  const volume = readyRun(h, room, run);
+  if (!(volume > -Infinity)) return false;
   const { blocks, added } = bending;
-  const volume = logVolume(h, bending);
-  if (!(volume > -Infinity) || !roughBy(h, bending, rough)) return false;
 
   const tries = count * AMONG;
   presentAges(h, room, run);
@@ -68,7 +48,7 @@ export function loosen(
   for (let m = 1; m < tries; m++) {
     propose(h, room, run, stream);
     const value = roughly(h, room, run);
-    if (value > -Infinity) ofHere = plus(ofHere, value - logProposal(h, room, run));
+    if (value > -Infinity) ofHere = logAdd(ofHere, value - logProposal(h, room, run));
   }
   const inside = to - from;
   let gain =
@@ -83,8 +63,9 @@ export function loosen(
   for (let i = 0; i < h.level.length; i++) gain -= h.level[i]!;
 
   save(h, aside);
-  const wider = STEP * stream.normal();
-  law.log_variation += wider;
+  const step = STEP * stream.normal();
+  const wider = exp(step);
+  law.log_variation += step;
   h.variation = exp(law.log_variation);
   const { coefficient, sd, newSd } = h.memory;
   // Elsewhere the shape goes along and the ages stay.
@@ -95,7 +76,7 @@ export function loosen(
   for (let part = 0; part < sections; ) {
     let end = part + 1;
     while (isEdge[end] === 0) end++;
-    if (end <= from || part >= to) gain += reshape(h, before, part, end, exp(wider), h.memory, h.memory);
+    if (end <= from || part >= to) gain += reshape(h, before, part, end, wider, h.memory, h.memory);
     part = end;
   }
   let above = from > 0 ? u[from - 1]! - law.mean : 0;
@@ -110,10 +91,8 @@ export function loosen(
     takeBack(h, aside);
     return false;
   };
-  bendBetween(h, bending, from, to);
-  makeBends(bending, hole.sections);
   // The times as they are in the new s are no ages of the old one: nothing of them is used but their bends.
-  if (!(logVolume(h, bending) > -Infinity) || !roughBy(h, bending, rough)) return back();
+  if (!(readyRun(h, room, run) > -Infinity)) return back();
   let ofThere = -Infinity;
   let peak = -Infinity;
   let roughThere = -Infinity;
@@ -123,19 +102,16 @@ export function loosen(
     const value = roughly(h, room, run);
     if (!(value > -Infinity)) continue;
     const weight = value - logProposal(h, room, run);
-    ofThere = plus(ofThere, weight);
+    ofThere = logAdd(ofThere, weight);
     if (!(weight + noise > peak)) continue;
     peak = weight + noise;
     roughThere = value;
     chosen.set(age);
   }
   if (!(ofThere > -Infinity)) return back();
-  wantTimes(room, run, chosen);
-  const volumeThere = bendTo(h, bending);
+  const volumeThere = bendToChosen(h, room, run);
   if (!(volumeThere > -Infinity)) return back();
-  const ground = groundBent(h, room, run, chosen[0]!);
-  if (!mayBeGround(hole, run, ground)) return back();
-  h.ground_cal_bp = ground;
+  h.ground_cal_bp = room.ground_cal_bp;
   for (let j = from; j < to; j++) u[j] = u[j]! + added[j]!;
   tell(h);
   gain +=

@@ -5,11 +5,11 @@
  * as the sections above it take.
  */
 import { log, type RandomStream } from '@stillstand/science/base';
-import { type Bending, bendingOf, setBlock } from './bending.ts';
+import { type Bending, bendBetween, bendingOf, bendTo, logVolume, makeBends, setBlock } from './bending.ts';
 import { logLikelihood } from './date-likelihood.ts';
 import type { History } from './history.ts';
 import type { Hole } from './hole.ts';
-import { logRough, type Rough, roughOf } from './rough.ts';
+import { logRough, type Rough, roughBy, roughOf } from './rough.ts';
 import { type Sums, sumsOf } from './sums.ts';
 
 /** Horizons at once, at most. */
@@ -43,6 +43,8 @@ export interface Bends {
   /** By horizon of the run, without gaps: age of the candidate, and of the one chosen so far. */
   age: Float64Array;
   chosen: Float64Array;
+  /** With the chosen ages. */
+  ground_cal_bp: number;
   rough: Rough;
 }
 
@@ -65,6 +67,7 @@ export function bendsOf(hole: Hole): Bends {
     bending: bendingOf(hole, blocks),
     age: new Float64Array(AT_ONCE),
     chosen: new Float64Array(AT_ONCE),
+    ground_cal_bp: 0.5,
     rough: roughOf(blocks),
   };
 }
@@ -115,22 +118,33 @@ export function presentAges(h: History, { order, age }: Bends, { start, count }:
   for (let k = 0; k < count; k++) age[k] = h.bare_cal_bp[order[place + k]!]!;
 }
 
+/** Makes bends and rough density of a run for the history as it is; log |∂T/∂c| there, NaN where there is none. */
+export function readyRun(h: History, room: Bends, run: Run): number {
+  const { bending, rough } = room;
+  bendBetween(h, bending, run.from, run.to);
+  blocksOf(h, room, run);
+  makeBends(bending, h.hole.sections);
+  const volume = logVolume(h, bending);
+  return volume > -Infinity && roughBy(h, bending, rough) ? volume : Number.NaN;
+}
+
 /** The blocks that the horizons part the ground into, as the bends are made for and as their times are asked. */
-export function blocksOf(
+function blocksOf(
   { hole, state }: History,
   { order, bending }: Bends,
   { start, count, from, to, opensUp, opensDown }: Run,
 ): void {
   const { section, below_m, thickness_m, sections } = hole;
   const { firstMetres, w } = bending;
-  const place = state * hole.dates.length + start;
+  const place = state * hole.dates.length;
   const lead = opensUp ? 1 : 0;
   bending.blocks = count - lead + (opensDown ? 0 : 1);
-  let above = opensUp ? section[place - start + order[place]!]! : from;
-  let used = opensUp ? below_m[place - start + order[place]!]! : 0;
+  const first = place + order[place + start]!;
+  let above = opensUp ? section[first]! : from;
+  let used = opensUp ? below_m[first]! : 0;
   for (let k = 0; k < bending.blocks; k++) {
     const isLast = k + lead === count;
-    const at = isLast ? 0 : place - start + order[place + k + lead]!;
+    const at = isLast ? 0 : place + order[place + start + k + lead]!;
     const j = isLast ? to - 1 : section[at]!;
     const reached = isLast ? thickness_m[j]! : below_m[at]!;
     setBlock(bending, hole, k, above, used, j, reached);
@@ -142,37 +156,34 @@ export function blocksOf(
   }
 }
 
-/** The times of the blocks are those between such ages from here on. */
-export function wantTimes({ bending }: Bends, { count, begin, end, opensUp }: Run, ages: Float64Array): void {
+/** Bends for the ages in `chosen`, and leaves the ground's age with them; log |∂T/∂c| there, NaN where they cannot be. */
+export function bendToChosen(h: History, room: Bends, run: Run): number {
+  const { bending, chosen } = room;
+  const { count, begin, end, opensUp } = run;
   const lead = opensUp ? 1 : 0;
-  let above = opensUp ? ages[0]! : begin;
+  let above = opensUp ? chosen[0]! : begin;
   for (let k = 0; k < bending.blocks; k++) {
-    const below = k + lead < count ? ages[k + lead]! : end;
+    const below = k + lead < count ? chosen[k + lead]! : end;
     bending.wanted[k] = log(below - above);
     above = below;
   }
+  const volume = bendTo(h, bending);
+  if (!(volume > -Infinity)) return Number.NaN;
+  room.ground_cal_bp = opensUp ? groundBent(h, room, run) : h.ground_cal_bp;
+  const { youngest, oldest } = h.hole.settings.age_range_cal_bp;
+  const mayBe = !opensUp || (room.ground_cal_bp >= youngest && room.ground_cal_bp <= oldest);
+  return mayBe ? volume : Number.NaN;
 }
 
-/** Age of the ground where the run ends, bent, at its first horizon of this age; as it is where the upper end is not open. */
-export function groundBent(
-  { hole, state, ground_cal_bp }: History,
-  { order, bending: { yr_per_m } }: Bends,
-  { start, opensUp }: Run,
-  first_cal_bp: number,
-): number {
-  if (!opensUp) return ground_cal_bp;
+/** Age of the ground where the upper end is open. */
+function groundBent({ hole, state }: History, { order, bending, chosen }: Bends, { start }: Run): number {
   const { dates, section, below_m, thickness_m } = hole;
+  const { yr_per_m } = bending;
   const at = state * dates.length + order[state * dates.length + start]!;
   const j = section[at]!;
   let time = below_m[at]! * yr_per_m[j]!;
   for (let i = 0; i < j; i++) time += thickness_m[i]! * yr_per_m[i]!;
-  return first_cal_bp - time;
-}
-
-/** Whether the ground may be of this age; where the upper end is not open it stays as it is. */
-export function mayBeGround({ settings }: Hole, { opensUp }: Run, ground_cal_bp: number): boolean {
-  const { youngest, oldest } = settings.age_range_cal_bp;
-  return !opensUp || (ground_cal_bp >= youngest && ground_cal_bp <= oldest);
+  return chosen[0]! - time;
 }
 
 /** Rough log density of the ages in `age`, with what their dates say. */
