@@ -5,14 +5,13 @@ import {
   contacts,
   environments,
   fossils,
-  grainSizeClasses,
   indicatorTypes,
   pipeSizes,
   sampleMaterials,
   sediments,
   structures,
 } from '@stillstand/published/vocabularies';
-import { phiFromMillimetres, sizeClass } from '@stillstand/science/laboratory';
+import { grainSizeClasses, phiFromMillimetres, sizeClass, sizeRange } from '@stillstand/science/laboratory';
 import { readTable } from './table.ts';
 
 test('every meaning said to be in the dataset is in it, and none of its meanings is missing', () => {
@@ -44,6 +43,12 @@ test('grain size classes follow each other without gap and agree in φ and milli
   grainSizeClasses.forEach((c, i) => {
     assert.equal(c.phi_coarser_limit, grainSizeClasses[i - 1]?.phi_finer_limit ?? null);
     assert.equal(c.mm_max, grainSizeClasses[i - 1]?.mm_min ?? null);
+    // A class of an analysis that is called so.
+    const read = sizeRange(c.name, 'wentworth')!;
+    for (const end of ['coarser', 'finer'] as const) {
+      const [phi, limit] = [read[`${end}_phi`], c[`phi_${end}_limit`]];
+      assert.ok(phi === limit || Math.abs(phi! - limit!) < 1e-12, c.name);
+    }
     if (c.mm_min !== null) {
       assert.ok(Math.abs(phiFromMillimetres(c.mm_min) - (c.phi_finer_limit ?? Number.NaN)) < 1e-12);
       assert.equal(sizeClass(c.mm_min, grainSizeClasses), c);

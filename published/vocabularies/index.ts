@@ -1,5 +1,4 @@
 /** Words and figures of the trade to choose from, each beside its source. */
-export { type GrainSizeClass, grainSizeClasses } from './grain-size-classes.ts';
 export { type IndicatorType, indicatorTypes } from './indicator-types.ts';
 export { type PipeSize, pipeSizes } from './pipe-sizes.ts';
 export { type SampleMaterial, sampleMaterials } from './sample-materials.ts';

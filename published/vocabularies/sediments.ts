@@ -11,7 +11,7 @@ export interface Sediment {
   word: string;
   about: string;
   fgdc_number: number | null;
-  /** Class of the commonest grain, as in `grainSizeClasses`; null where size does not describe it. */
+  /** Class of the commonest grain, as in `grainSizeClasses` (science/laboratory); null where size does not describe it. */
   size_class: string | null;
   tint: SedimentTint;
 }

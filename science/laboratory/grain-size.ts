@@ -109,8 +109,8 @@ export interface SizeClass {
 }
 
 /**
- * The class a diameter belongs to; a grain that just fails to pass a sieve belongs to the class it lies on. Wentworth's
- * classes stand in published/vocabularies. Null where `classes` do not reach.
+ * The class a diameter belongs to; a grain that just fails to pass a sieve belongs to the class it lies on. Null
+ * where `classes` do not reach.
  */
 export function sizeClass<Class extends SizeClass>(mm: number, classes: readonly Class[]): Class | null {
   return (

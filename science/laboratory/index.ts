@@ -18,6 +18,7 @@ export {
   type SizeClass,
   sizeClass,
 } from './grain-size.ts';
+export { type GrainSizeClass, grainSizeClasses } from './grain-size-classes.ts';
 export { type GrainStatistics, grainStatistics, type Parts } from './grain-statistics.ts';
 export { type Moments, moments } from './moments.ts';
 export {

@@ -1,5 +1,6 @@
 /** Sizes that a class of a grain-size analysis holds, read from its name: limits in a unit, or a word of a scale. */
 import { phiFromMillimetres } from './grain-size.ts';
+import { grainSizeClasses } from './grain-size-classes.ts';
 import { laboratoryUnit } from './units.ts';
 
 /** In φ, which rises towards finer: coarser_phi < finer_phi; null where the class is open at that end. */
@@ -33,46 +34,36 @@ export const SIZE_SCALES: Readonly<Record<ScaleName, SizeScale>> = {
   iso_14688: { name: 'iso_14688', printed: 'ISO 14688-1', gravel_mm: 2, sand_mm: 0.063, silt_mm: 0.002 },
 };
 
-/** Lower and upper limit of each word, mm. */
-const WORDS: Readonly<Record<ScaleName, Readonly<Record<string, readonly [number | null, number | null]>>>> =
-  {
-    wentworth: {
-      gravel: [2, null],
-      cobble: [64, 256],
-      pebble: [4, 64],
-      granule: [2, 4],
-      sand: [0.0625, 2],
-      'very coarse sand': [1, 2],
-      'coarse sand': [0.5, 1],
-      'medium sand': [0.25, 0.5],
-      'fine sand': [0.125, 0.25],
-      'very fine sand': [0.0625, 0.125],
-      mud: [null, 0.0625],
-      silt: [0.00390625, 0.0625],
-      'coarse silt': [0.03125, 0.0625],
-      'medium silt': [0.015625, 0.03125],
-      'fine silt': [0.0078125, 0.015625],
-      'very fine silt': [0.00390625, 0.0078125],
-      clay: [null, 0.00390625],
-    },
-    iso_14688: {
-      gravel: [2, null],
-      cobble: [63, 200],
-      'coarse gravel': [20, 63],
-      'medium gravel': [6.3, 20],
-      'fine gravel': [2, 6.3],
-      sand: [0.063, 2],
-      'coarse sand': [0.63, 2],
-      'medium sand': [0.2, 0.63],
-      'fine sand': [0.063, 0.2],
-      mud: [null, 0.063],
-      silt: [0.002, 0.063],
-      'coarse silt': [0.02, 0.063],
-      'medium silt': [0.0063, 0.02],
-      'fine silt': [0.002, 0.0063],
-      clay: [null, 0.002],
-    },
-  };
+type Limits = readonly [low_mm: number | null, high_mm: number | null];
+
+const partsOf = ({ gravel_mm, sand_mm, silt_mm }: SizeScale): Readonly<Record<string, Limits>> => ({
+  gravel: [gravel_mm, null],
+  sand: [sand_mm, gravel_mm],
+  mud: [null, sand_mm],
+  silt: [silt_mm, sand_mm],
+  clay: [null, silt_mm],
+});
+
+/** What each word means. */
+const WORDS: Readonly<Record<ScaleName, Readonly<Record<string, Limits>>>> = {
+  wentworth: {
+    ...Object.fromEntries(grainSizeClasses.map(({ name, mm_min, mm_max }) => [name, [mm_min, mm_max]])),
+    ...partsOf(SIZE_SCALES.wentworth),
+  },
+  iso_14688: {
+    ...partsOf(SIZE_SCALES.iso_14688),
+    cobble: [63, 200],
+    'coarse gravel': [20, 63],
+    'medium gravel': [6.3, 20],
+    'fine gravel': [2, 6.3],
+    'coarse sand': [0.63, 2],
+    'medium sand': [0.2, 0.63],
+    'fine sand': [0.063, 0.2],
+    'coarse silt': [0.02, 0.063],
+    'medium silt': [0.0063, 0.02],
+    'fine silt': [0.002, 0.0063],
+  },
+};
 
 const NUMBER = String.raw`([-−]?\d+(?:[.,]\d+)?)`;
 const UNIT = '(µm|μm|um|microns?|mm|cm|phi|φ|ϕ)';
