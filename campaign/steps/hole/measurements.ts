@@ -15,7 +15,7 @@ import { type Core, type CorePlace, type NotPlaced, type Placed, placeCore } fro
 import { middleOf } from './sample-in-core.ts';
 import type { Samples } from './samples.ts';
 
-type MeasurementRow = Row<'measurements'>;
+export type MeasurementRow = Row<'measurements'>;
 type Where = Pick<MeasurementResult, 'hole' | 'depth_m' | 'thickness_m' | 'elevation_m'>;
 
 /** A measurement with its place and its name in the trace. */
@@ -44,6 +44,14 @@ const placesOfMeasurements = step(
     }),
 );
 
+/** Problems of measurements, each called by what it is of. */
+export const complaintsOfMeasurements = (campaign: Campaign) =>
+  complaints<MeasurementRow>(
+    campaign,
+    'measurements',
+    ({ property, sample, hole }) => `${property} of ${sample ?? hole ?? 'no sample'}`,
+  );
+
 const NOWHERE: Where = { hole: null, depth_m: null, thickness_m: null, elevation_m: null };
 
 export function placeMeasurements(
@@ -52,11 +60,7 @@ export function placeMeasurements(
   holes: ReadonlyMap<string, ModelledHole>,
   samples: Samples,
 ): { made: MeasurementResult[]; placed: PlacedMeasurement[]; problems: Problem[] } {
-  const { problems, complain } = complaints<MeasurementRow>(
-    campaign,
-    'measurements',
-    ({ property, sample, hole }) => `${property} of ${sample ?? hole ?? 'no sample'}`,
-  );
+  const { problems, complain } = complaintsOfMeasurements(campaign);
   const unplaced = (row: MeasurementRow, column: string, found: string, expected: string, fix: string) => {
     complain(row, 'measurement-not-placed', column, found, expected, fix, 'warning');
     return { where: { ...NOWHERE, hole: row.hole }, parts: [] };

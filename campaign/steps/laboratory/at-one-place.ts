@@ -1,10 +1,8 @@
 /** Measurements of one analysis: of one sample or place in a core, in one batch. */
-import type { Row } from '@stillstand/campaign/tables';
 import { convertedUnit, type LaboratoryUnit, laboratoryUnit } from '@stillstand/science/laboratory';
-import type { PlacedMeasurement } from '../hole/measurements.ts';
+import type { MeasurementRow, PlacedMeasurement } from '../hole/measurements.ts';
 
-export type MeasurementRow = Row<'measurements'>;
-
+export type { MeasurementRow };
 export type Placed = PlacedMeasurement;
 
 /** Where it lies, as it was typed: two rows that agree in it are of one thing. */

@@ -3,9 +3,9 @@ import type { Campaign } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
 import type { GrainSizeResult, LogResult } from '@stillstand/campaign/results';
 import type { ScaleName } from '@stillstand/science/laboratory';
-import { complaints } from '../complaint.ts';
+import { complaintsOfMeasurements } from '../hole/measurements.ts';
 import type { Runner } from '../runner/runner.ts';
-import type { MeasurementRow, Placed } from './at-one-place.ts';
+import type { Placed } from './at-one-place.ts';
 import { grainSizes } from './grain-sizes.ts';
 import { logsOf } from './logs.ts';
 import { weighedValues } from './weights.ts';
@@ -16,11 +16,7 @@ export function laboratory(
   measurements: readonly Placed[],
   scale: ScaleName,
 ): { logs: LogResult[]; grain_sizes: GrainSizeResult[]; problems: Problem[] } {
-  const { problems, complain } = complaints<MeasurementRow>(
-    campaign,
-    'measurements',
-    ({ property, sample, hole }) => `${property} of ${sample ?? hole ?? 'no sample'}`,
-  );
+  const { problems, complain } = complaintsOfMeasurements(campaign);
   const grains = grainSizes(run, measurements, scale, complain);
   const weighed = weighedValues(run, measurements, complain);
   const logs = logsOf(measurements, weighed.made, new Set([...grains.rows, ...weighed.rows]), complain);
