@@ -11,20 +11,7 @@ import { test } from 'node:test';
 import { newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
 import { computeCampaign } from '@stillstand/campaign/steps';
 import { DOSE_FACTOR_SETS, DOSE_FACTORS } from '@stillstand/published/dose-factors';
-import { readCsv } from '../calibration/read-csv.ts';
-
-const SAMPLES = readCsv('../../luminescence/data/samples.csv', [
-  'id',
-  'grains',
-  'uranium_ppm',
-  'thorium_ppm',
-  'potassium_percent',
-  'water_percent',
-  'cosmic_gy_ka',
-  'dose_gy',
-  'dose_error_gy',
-]);
-type Sample = (typeof SAMPLES)[number];
+import { cosmicOf, grainsOf, SAMPLES, type Sample } from './published-samples.ts';
 
 /** Neither contents nor water have errors in the source. */
 const ERROR = { content: 0.05, water: 0.25, cosmic: 0.1 };
@@ -33,8 +20,8 @@ const ROOT = join(import.meta.dirname, '..', '..');
 
 /** Every third in Bq/kg, every second with a shared part of the dose. */
 const inputsOf = (s: Sample, i: number) => {
-  const isFine = s.grains.startsWith('Fine');
-  const cosmic = s.cosmic_gy_ka === '' || Number(s.cosmic_gy_ka) > 1 ? 0.17 : Number(s.cosmic_gy_ka);
+  const { isFine, from_um, to_um } = grainsOf(s);
+  const cosmic = cosmicOf(s);
   const dose = Number(s.dose_gy);
   const figures = DOSE_FACTORS.guerin2011.specific_activity.figures;
   const content = (element: 'uranium' | 'thorium' | 'potassium', stated: string) => {
@@ -48,7 +35,7 @@ const inputsOf = (s: Sample, i: number) => {
     potassium: content('potassium', s.potassium_percent),
     water: { value: Number(s.water_percent), sd: ERROR.water * Number(s.water_percent) },
     cosmic: { value: cosmic, sd: ERROR.cosmic * cosmic },
-    grains: isFine ? [4, 11] : [180, 250],
+    grains: [from_um, to_um],
     alpha: isFine ? { value: 0.04, sd: 0.01 } : null,
     dose: { value: dose, sd: Number(s.dose_error_gy) || 0.05 * dose },
     // Less than the whole error of the surest dose.

@@ -13,21 +13,7 @@ import {
   type Sediment,
 } from '@stillstand/science/luminescence';
 import { knownToFail } from '../bounds/known-to-fail.ts';
-import { readCsv } from '../calibration/read-csv.ts';
-
-const SAMPLES = readCsv('../../luminescence/data/samples.csv', [
-  'id',
-  'grains',
-  'uranium_ppm',
-  'thorium_ppm',
-  'potassium_percent',
-  'water_percent',
-  'cosmic_gy_ka',
-  'rate_gy_ka',
-  'dose_gy',
-  'age_ka',
-]);
-type Sample = (typeof SAMPLES)[number];
+import { cosmicOf, grainsOf, SAMPLES, type Sample } from './published-samples.ts';
 
 const aged = (dose: Measured, rate: Measured): LuminescenceAge => {
   const made = luminescenceAge(dose, rate);
@@ -53,18 +39,17 @@ test('published ages are dose over rate: 57 of 67 within 1 %, 61 within 2 %', (t
   assert.deepEqual([within(0.01), within(0.02)], [57, 61]);
 });
 
-/** The sieve is not in the source: sand as 180 to 250 µm, silt as fine grains whose alpha dose was not counted. */
-const sedimentOf = (s: Sample): Sediment => ({
-  uranium: exactly(Number(s.uranium_ppm)),
-  thorium: exactly(Number(s.thorium_ppm)),
-  potassium: exactly(Number(s.potassium_percent)),
-  water: exactly(Number(s.water_percent) / 100),
-  grains: s.grains.startsWith('Fine')
-    ? { from_um: 4, to_um: 11, etched: false }
-    : { from_um: 180, to_um: 250, etched: true },
-  // Without a cosmic rate, or with the total in its place, that of the others of the paper.
-  cosmic: exactly(s.cosmic_gy_ka === '' || Number(s.cosmic_gy_ka) > 1 ? 0.17 : Number(s.cosmic_gy_ka)),
-});
+const sedimentOf = (s: Sample): Sediment => {
+  const { isFine, ...grains } = grainsOf(s);
+  return {
+    uranium: exactly(Number(s.uranium_ppm)),
+    thorium: exactly(Number(s.thorium_ppm)),
+    potassium: exactly(Number(s.potassium_percent)),
+    water: exactly(Number(s.water_percent) / 100),
+    grains: { ...grains, etched: !isFine },
+    cosmic: exactly(cosmicOf(s)),
+  };
+};
 
 for (const [set, stated] of [
   ['guerin2011', '0.156'],
