@@ -14,7 +14,8 @@ const TOP = 26;
 const FOOT = 36;
 /** Between panels, with the words of their axes. */
 const GAP = 40;
-const KEY = 150;
+/** So wide that the longest name of a texture stands in it whole. */
+const KEY = 181;
 const KEY_LEADING = 8.6;
 /** Staff of per cent left of the curves. */
 const LEFT = 22;
@@ -112,7 +113,7 @@ interface Layout {
 
 function layout(inner: number, hasTriangle: boolean, count: number): Layout {
   const y2 = TOP + HEIGHT - 8;
-  const isWide = inner >= LEFT + LEAST_CURVES + (hasTriangle ? GAP + TRIANGLE.least : 0) + GAP + KEY;
+  const isWide = inner >= LEFT + LEAST_CURVES + 6 + (hasTriangle ? GAP + TRIANGLE.least : 0) + GAP / 2 + KEY;
   const room = inner - LEFT - (isWide ? KEY + GAP / 2 : 0);
   const side = hasTriangle ? Math.min(TRIANGLE.most, Math.max(TRIANGLE.least, 0.47 * (room - GAP))) : 0;
   const x2 = LEFT + room - (hasTriangle ? side + GAP + 6 : 6);

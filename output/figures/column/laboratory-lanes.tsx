@@ -96,7 +96,7 @@ function LaboratoryLane({
         </Text>
       ))}
       <Text x={x} y={7.5 + 7.5 * words.length} voice="ink2">
-        {firstLines([lane.unit], 1, room).join('')}
+        {firstLines([raised(lane.unit)], 1, room).join('')}
       </Text>
       {isBare ? null : (
         <>
@@ -252,3 +252,7 @@ export function lanesCaption(lanes: readonly Lane[]): string {
     .filter((sentence) => sentence !== '')
     .join(' ');
 }
+
+/** "g/cm3" as it is printed; what was typed stays in the tables. */
+const raised = (unit: string): string =>
+  unit.replace(/(?<=m)[23](?!\d)/g, (power) => (power === '2' ? '²' : '³'));
