@@ -1,11 +1,20 @@
 /** The drawing of a section, of its own figure and as a panel: where everything stands, found once, and all but its key. */
 import type { Results } from '@stillstand/campaign/results';
 import { type Scale, scale, staffStep, Text, UprightStaff } from '@stillstand/output/drawing';
-import { Ages, ageRects } from './ages.tsx';
+import { Ages, ageMarks, ageRects } from './ages.tsx';
 import { Distance, roomOfLeads, scaleAlong } from './along.tsx';
+import {
+  type DrawnContact,
+  drawnContacts,
+  OtherContacts,
+  placedQueries,
+  Queries,
+  Ties,
+} from './contacts.tsx';
+import { Bodies, type DrawnBody, drawnBodies, placedUnitNames, UnitNames, unitsAlone } from './fill.tsx';
 import { type Ground, GroundLine, groundLine } from './ground.tsx';
 import { HorizonNames, placedHorizons } from './horizon-names.tsx';
-import { SectionLog } from './hung-column.tsx';
+import { fates, SectionLog } from './hung-column.tsx';
 import { type AgesShown, type SectionLayout, type Stand, sectionLayout } from './layout.ts';
 import {
   HoleNames,
@@ -16,7 +25,9 @@ import {
   type PlacedName,
   rowsOfNames,
 } from './names.tsx';
-import { Ties } from './ties.tsx';
+import { holesAlong, lineOnPaper, type SectionPaper, sectionPaper } from './on-paper.ts';
+import type { SectionResult } from './result.ts';
+import { placedTimeLines, TimeLines } from './time-lines.tsx';
 import { Zero, zeroWords } from './zero.tsx';
 
 /** Of the staff of elevations, points. */
@@ -31,6 +42,10 @@ export interface PlacedSection {
   width: number;
   y: Scale;
   ground: Ground;
+  /** Null where no hole has a place along. */
+  paper: SectionPaper | null;
+  bodies: DrawnBody[];
+  contacts: DrawnContact[];
   names: PlacedName[];
   /** Highest place where something is drawn. */
   top: number;
@@ -45,9 +60,13 @@ export interface PlacedSection {
 export function placedSection(
   results: Results,
   width: number,
-  { ages, height: asked }: { ages?: readonly AgesShown[]; height?: number } = {},
+  {
+    section = results.sections[0] ?? null,
+    ages,
+    height: asked,
+  }: { section?: SectionResult | null; ages?: readonly AgesShown[]; height?: number } = {},
 ): PlacedSection {
-  const layout = sectionLayout(results, LEFT, width, ages, asked);
+  const layout = sectionLayout(results, section, LEFT, width, ages, asked);
   const { stands, distance, height } = layout;
   const words = (stand: Stand): string[] => nameWords(results, stand);
   // Where a name has no place over its hole, all stand in rows over the section.
@@ -56,14 +75,15 @@ export function placedSection(
     stands,
     words,
     asHung(0),
-    groundLine(stands, asHung(0), LEFT, width),
+    groundOf(layout, asHung(0), width),
     -HEAD,
     width,
   );
   const inRows = namesInRows(stands, 0, LEFT, width, () => 0);
   const head = over === null ? 10 + heightOfRows(rowsOfNames(inRows)) : HEAD;
   const y = asHung(head);
-  const ground = groundLine(stands, y, LEFT, width);
+  const ground = groundOf(layout, y, width);
+  const paper = sectionPaper(layout, y, width);
   const names =
     over === null
       ? namesInRows(stands, 8, LEFT, width, (stand) => y(stand.ground_m))
@@ -75,6 +95,9 @@ export function placedSection(
     width,
     y,
     ground,
+    paper,
+    bodies: drawnBodies(section, results.holes, paper),
+    contacts: drawnContacts(section, paper),
     names,
     top: Math.min(head, ...names.map(({ y1 }) => y1)),
     bottom,
@@ -83,25 +106,54 @@ export function placedSection(
   };
 }
 
-export function SectionDrawing({ results, placed }: { results: Results; placed: PlacedSection }) {
-  const { layout, width, y, ground, bottom } = placed;
-  const { stands, distance } = layout;
+/** As levelled or pasted where the section has it; else level over each hole and straight between. */
+function groundOf(layout: SectionLayout, y: Scale, width: number): Ground {
+  const paper = sectionPaper(layout, y, width);
+  const { section, stands } = layout;
+  if (section === null || paper === null || section.ground.length < 2)
+    return groundLine(stands, y, LEFT, width);
+  return lineOnPaper(section.ground, paper, holesAlong(section));
+}
+
+export function SectionDrawing({ results, placed, id = 'section' }: {
+  results: Results;
+  placed: PlacedSection;
+  /** Unique in the drawing. */
+  id?: string;
+}) {
+  const { layout, width, y, ground, bottom, paper, bodies, contacts, names } = placed;
+  const { section, stands, distance } = layout;
   const along = scaleAlong(layout, y);
   const step = staffStep(y.k, 12, 10);
   const zero = { y, label: results.datum.label, stands, ground, left: LEFT, right: width };
   const words = zeroWords(zero);
   const ages = (stand: Stand) => ({ stand, y, ground, shown: layout.ages, bottom });
-  const written = [...stands.flatMap((stand) => ageRects(ages(stand))), ...(words === null ? [] : [words])];
-  const horizons = placedHorizons(results.correlations, stands, y, ground, written);
+  // First what must be read, then what has room.
+  const ofAges = stands.flatMap((stand) => ageRects(ages(stand)));
+  const inTheWay = [...ofAges, ...(words === null ? [] : [words]), ...names];
+  const horizons = placedHorizons(results.correlations, contacts, stands, y, ground, inTheWay);
+  const holes = stands.map((s) => ({ x1: s.x - 2, x2: s.x + s.width + 2, y1: y(s.ground_m), y2: y(s.bottom_m) }));
+  const marks = stands.flatMap((stand) => ageMarks(ages(stand)));
+  const taken = [...inTheWay, ...horizons.map(({ box }) => box), ...holes, ...marks, ...fates(stands, y, width)];
+  const times = placedTimeLines(section, paper, taken);
+  const timeBoxes = times.flatMap(({ words: set }) => (set === null ? [] : [set.box]));
+  const queries = placedQueries(section, paper, [...taken, ...timeBoxes]);
+  const queried = queries.map(({ box }) => box);
+  const unitNames = placedUnitNames(bodies, ground, [...taken, ...timeBoxes, ...queried]);
+  const written = [
+    ...inTheWay,
+    ...horizons.map(({ box }) => box),
+    ...timeBoxes,
+    ...queried,
+    ...unitNames.map(({ box }) => box),
+  ];
   return (
     <>
+      <Bodies bodies={bodies} id={id} />
+      <OtherContacts contacts={contacts} written={written} />
+      <Ties ties={results.correlations} contacts={contacts} stands={stands} y={y} written={written} />
       <Zero {...zero} />
-      <Ties
-        ties={results.correlations}
-        stands={stands}
-        y={y}
-        written={[...written, ...horizons.map(({ box }) => box)]}
-      />
+      <TimeLines placed={times} written={written} />
       <GroundLine ground={ground} />
       {stands.map((stand, i) => (
         <SectionLog
@@ -110,13 +162,16 @@ export function SectionDrawing({ results, placed }: { results: Results; placed: 
           y={y}
           number={i + 1}
           limit={stands[i + 1]?.x ?? width}
+          alone={unitsAlone(stand.hole, bodies)}
         />
       ))}
       {stands.map((stand) => (
         <Ages key={stand.hole.row_id} {...ages(stand)} />
       ))}
+      <UnitNames placed={unitNames} />
+      <Queries placed={queries} />
       <HorizonNames placed={horizons} />
-      <HoleNames names={placed.names} />
+      <HoleNames names={names} />
       <g id="section-elevation">
         <UprightStaff x={24} scale={y} low={layout.bottom_m} high={layout.top_m} sign {...step} />
       </g>

@@ -1,0 +1,126 @@
+/** Units filled between the holes of a section, and the names they have room for. */
+import type { HoleResult } from '@stillstand/campaign/results';
+import {
+  PatternWithin,
+  type Rect,
+  roomWithin,
+  type Sediment,
+  sedimentOf,
+  sedimentOfUnit,
+  Text,
+  textWidth,
+} from '@stillstand/output/drawing';
+import { type Ground, touchesGround } from './ground.tsx';
+import { holesAlong, outlineOnPaper, type Paper, type SectionPaper } from './on-paper.ts';
+import type { SectionBody, SectionResult } from './result.ts';
+
+export interface DrawnBody {
+  sediment: Sediment;
+  outline: Paper[];
+  /** Holes and units it runs through. */
+  units: SectionBody['units'];
+}
+
+/** Bodies on paper, each with the sediment of its first unit. */
+export function drawnBodies(
+  section: SectionResult | null,
+  holes: readonly HoleResult[],
+  paper: SectionPaper | null,
+): DrawnBody[] {
+  if (section === null || paper === null) return [];
+  const along = holesAlong(section);
+  const units = new Map(
+    holes.flatMap(({ hole, units }) => units.map((unit) => [keyOf(hole, unit.row_id), unit] as const)),
+  );
+  return section.bodies.flatMap((body) => {
+    const outline = outlineOnPaper(body.outline, paper, along);
+    if (outline.length < 3) return [];
+    const first = body.units[0];
+    const unit = first === undefined ? undefined : units.get(keyOf(first.hole, first.unit));
+    const sediment = unit === undefined ? sedimentOf(body.sediment) : sedimentOfUnit(unit);
+    return [{ sediment, outline, units: body.units }];
+  });
+}
+
+const keyOf = (hole: string, unit: string): string => JSON.stringify([hole, unit]);
+
+/** Units of a hole that nothing is drawn of between the holes. */
+export function unitsAlone(hole: HoleResult, bodies: readonly DrawnBody[]): Set<string> {
+  const drawn = new Set(
+    bodies.flatMap(({ units }) => units.filter((each) => each.hole === hole.hole).map(({ unit }) => unit)),
+  );
+  return new Set(hole.units.map(({ row_id }) => row_id).filter((row_id) => !drawn.has(row_id)));
+}
+
+export function Bodies({ bodies, id }: { bodies: readonly DrawnBody[]; id: string }) {
+  return (
+    <g id={`${id}-fill`}>
+      {bodies.map(({ sediment, outline }, i) => (
+        <PatternWithin
+          // biome-ignore lint/suspicious/noArrayIndexKey: bodies have no other name
+          key={i}
+          sediment={sediment}
+          outline={outline}
+          id={`${id}-body-${i + 1}`}
+          seed={2000 + i}
+        />
+      ))}
+    </g>
+  );
+}
+
+const NAME = { weight: 600 } as const;
+/** From the top of its capitals to the foot of its descenders, and white around it, points. */
+const [HEIGHT, AROUND] = [7.5, 2];
+
+interface PlacedUnitName {
+  name: string;
+  x: number;
+  y: number;
+  box: Rect;
+}
+
+/** The largest body of each name first; a name that has no room is left to the key. */
+export function placedUnitNames(
+  bodies: readonly DrawnBody[],
+  ground: Ground,
+  taken: readonly Rect[],
+): PlacedUnitName[] {
+  const boxes = [...taken];
+  const isFree = (box: Rect): boolean =>
+    !touchesGround(ground, box) &&
+    !boxes.some((t) => box.x1 < t.x2 && t.x1 < box.x2 && box.y1 < t.y2 && t.y1 < box.y2);
+  return [...bodies]
+    .map((body) => ({ body, area: areaOf(body.outline) }))
+    .sort((a, b) => b.area - a.area)
+    .flatMap(({ body }): PlacedUnitName[] => {
+      const { name } = body.sediment;
+      const size = { width: textWidth(name, NAME) + 2 * AROUND, height: HEIGHT + 2 * AROUND };
+      const at = roomWithin(body.outline, size, isFree);
+      if (at === null) return [];
+      const box = { x1: at.x, y1: at.y, x2: at.x + size.width, y2: at.y + size.height };
+      boxes.push(box);
+      return [{ name, x: at.x + AROUND, y: at.y + AROUND + 5.7, box }];
+    });
+}
+
+const areaOf = (outline: readonly Paper[]): number =>
+  Math.abs(
+    outline.reduce((sum, [x, y], i) => {
+      const [u, v] = outline[(i + 1) % outline.length]!;
+      return sum + x * v - u * y;
+    }, 0) / 2,
+  );
+
+export function UnitNames({ placed }: { placed: readonly PlacedUnitName[] }) {
+  if (placed.length === 0) return null;
+  return (
+    <g id="section-units">
+      {placed.map(({ name, x, y }) => (
+        <Text key={`${name} ${x} ${y}`} x={x} y={y} weight={600} halo>
+          {name}
+        </Text>
+      ))}
+    </g>
+  );
+}
