@@ -227,6 +227,7 @@ function smallest(): Results {
     correlations: [],
     horizons: [],
     correlation_proposals: [],
+    sections: [],
     tides: [],
     measurements: [],
     logs: [],

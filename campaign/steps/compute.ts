@@ -235,6 +235,7 @@ export function computeCampaign(
     correlations: correlated.made,
     horizons: correlated.horizons,
     correlation_proposals: proposed,
+    sections: [],
     tides: tides.made,
     samples: [...samples.of.values()].map(({ value }) => ({
       ...value.result,

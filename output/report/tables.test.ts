@@ -85,6 +85,7 @@ test('every table is there and square, also when there is nothing in it', () => 
     correlations: [],
     horizons: [],
     correlation_proposals: [],
+    sections: [],
     tides: [],
     measurements: [],
     logs: [],

@@ -17,4 +17,17 @@ export {
 } from './correlate.ts';
 export { type Likeness, likeness } from './likeness.ts';
 export type { ScoreParts } from './score.ts';
+export type {
+  Body,
+  ContactLine,
+  Ending,
+  FilledSection,
+  Point,
+  ProfilePoint,
+  SectionBoundary,
+  SectionColumn,
+  SectionFinding,
+  SectionTie,
+  SectionUnit,
+} from './section/index.ts';
 export { type CorrelationSettings, correlationDefaults } from './settings.ts';
