@@ -57,7 +57,13 @@ export function roomWithin(
     for (const [from, to] of sharedBy([top, top + size.height / 2, top + size.height], outline)) {
       if (to - from < size.width) continue;
       const middle = (from + to - size.width) / 2;
-      for (const x of [middle, from + 1, to - size.width - 1, (from + middle) / 2, (to - size.width + middle) / 2]) {
+      for (const x of [
+        middle,
+        from + 1,
+        to - size.width - 1,
+        (from + middle) / 2,
+        (to - size.width + middle) / 2,
+      ]) {
         // The middle of the longest stretch before its ends.
         const room = to - from - Math.abs(x - middle);
         if (best !== null && room <= best.room) continue;

@@ -47,7 +47,7 @@ export { type RegistrationOptions, registrationFigure } from './registration-fig
 export { Ages, ageRects } from './section/ages.tsx';
 export { GroundLine, groundLine } from './section/ground.tsx';
 export { HorizonNames, placedHorizons } from './section/horizon-names.tsx';
-export { SectionLog, unitWidth } from './section/hung-column.tsx';
+export { SectionLog } from './section/hung-column.tsx';
 export { type Stand, sectionLayout } from './section/layout.ts';
 export { HoleHead, nameWords } from './section/names.tsx';
 export { tieDashes, tieLine } from './section/ties.tsx';

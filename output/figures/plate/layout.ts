@@ -108,7 +108,7 @@ export function plateLayout(
     results,
     {
       map: map(MAP.least),
-      stands: section(MOST_SECTION)?.layout.stands ?? [],
+      section: section(MOST_SECTION),
       curve: sea(SEA.least)?.legend.items ?? [],
     },
     width,

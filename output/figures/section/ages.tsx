@@ -117,7 +117,7 @@ export function Ages(props: AgesProps) {
   const markX = shown === 'beside' ? x + width + 3.4 : x + width * AXIS;
   return (
     <g>
-      {dates.map(({ date, elevation_m }, i) => (
+      {dates.map(({ date, elevation_m }) => (
         <g key={date.row_id}>
           <path
             d={polygon([
@@ -131,7 +131,7 @@ export function Ages(props: AgesProps) {
           <Lozenge x={markX} y={y(elevation_m)} filled={date.status !== 'rejected'} size={1.9} />
         </g>
       ))}
-      {placed.map(({ label, mark, at, x: labelX }, i) => (
+      {placed.map(({ label, mark, at, x: labelX }) => (
         <g key={label.dates[0]!.date.row_id}>
           {Math.abs(at - mark) > (shown === 'beside' ? 1 : 4) || labelX - markX > FAR_LABEL ? (
             <path

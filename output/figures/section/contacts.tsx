@@ -1,11 +1,12 @@
 /** Lines between the units of a section: how certain by how they are broken, a wave where the upper one cut into the lower. */
-import type { CorrelationResult } from '@stillstand/campaign/results';
+import type { CorrelationResult, SectionResult } from '@stillstand/campaign/results';
 import { LINE, polyline, type Rect, type Scale, Text, textWidth, useInk } from '@stillstand/output/drawing';
 import { square } from '@stillstand/science/base';
 import type { Stand } from './layout.ts';
 import { holesAlong, lineOnPaper, type Paper, type SectionPaper } from './on-paper.ts';
-import type { SectionContact, SectionResult } from './result.ts';
 import { linesOutside, tieDashes, tieLine } from './ties.tsx';
+
+export type SectionContact = SectionResult['contacts'][number];
 
 /** How sure a line is; one that no person has said anything of is not known. */
 export type Sureness = 'certain' | 'probable' | 'possible';
@@ -48,7 +49,9 @@ export function waveAlong(line: readonly Paper[], half = 2.6, height = 0.9): str
 }
 
 export const lengthOf = (line: readonly Paper[]): number =>
-  line.slice(1).reduce((sum, [x, y], i) => sum + Math.sqrt(square(x - line[i]![0]) + square(y - line[i]![1])), 0);
+  line
+    .slice(1)
+    .reduce((sum, [x, y], i) => sum + Math.sqrt(square(x - line[i]![0]) + square(y - line[i]![1])), 0);
 
 /** The place at so much of a line's length. */
 export function pointAlong(line: readonly Paper[], at: number): Paper {
@@ -65,7 +68,7 @@ export function pointAlong(line: readonly Paper[], at: number): Paper {
 
 const pathOf = ({ contact, line }: DrawnContact, written: readonly Rect[]): string =>
   linesOutside(line, written)
-    .map((part) => (contact.isErosional ? waveAlong(part) : polyline(part)))
+    .map((part) => (contact.is_erosional ? waveAlong(part) : polyline(part)))
     .join('');
 
 /**
@@ -98,13 +101,20 @@ export function Ties({
           tie,
           d: along.map((each) => pathOf(each, written)).join(''),
           sureness: surenessOf(along[0]!.contact),
-          isErosional: along[0]!.contact.isErosional,
+          isErosional: along[0]!.contact.is_erosional,
         },
       ];
     const parts = tieLine(tie, stands, y, written);
     return parts === null
       ? []
-      : [{ tie, d: parts.map(polyline).join(''), sureness: tie.confidence ?? 'probable', isErosional: false }];
+      : [
+          {
+            tie,
+            d: parts.map(polyline).join(''),
+            sureness: tie.confidence ?? 'probable',
+            isErosional: false,
+          },
+        ];
   });
   if (lines.length === 0) return null;
   return (
@@ -140,7 +150,7 @@ export function OtherContacts({
           key={i}
           d={pathOf(each, written)}
           strokeDasharray={tieDashes(surenessOf(each.contact))}
-          strokeWidth={each.contact.isErosional ? LINE.bold : undefined}
+          strokeWidth={each.contact.is_erosional ? LINE.bold : undefined}
         />
       ))}
     </g>
@@ -165,9 +175,9 @@ export function placedQueries(
   const boxes = [...taken];
   const half = textWidth('?', QUERY) / 2 + 0.6;
   return section.queries
-    .filter(([along]) => along >= paper.from_m && along <= paper.to_m)
-    .flatMap(([along, elevation]) => {
-      const [x, y] = [paper.x(along), paper.y(elevation)];
+    .filter(({ along_m }) => along_m >= paper.from_m && along_m <= paper.to_m)
+    .flatMap(({ along_m, elevation_m }) => {
+      const [x, y] = [paper.x(along_m), paper.y(elevation_m)];
       for (const [dx, dy] of TRIES) {
         const box = { x1: x + dx - half, x2: x + dx + half, y1: y + dy - 4, y2: y + dy + 4 };
         if (boxes.some((t) => box.x1 < t.x2 && t.x1 < box.x2 && box.y1 < t.y2 && t.y1 < box.y2)) continue;

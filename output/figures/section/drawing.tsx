@@ -1,5 +1,5 @@
 /** The drawing of a section, of its own figure and as a panel: where everything stands, found once, and all but its key. */
-import type { Results } from '@stillstand/campaign/results';
+import type { Results, SectionResult } from '@stillstand/campaign/results';
 import { type Scale, scale, staffStep, Text, UprightStaff } from '@stillstand/output/drawing';
 import { Ages, ageMarks, ageRects } from './ages.tsx';
 import { Distance, roomOfLeads, scaleAlong } from './along.tsx';
@@ -26,7 +26,6 @@ import {
   rowsOfNames,
 } from './names.tsx';
 import { holesAlong, lineOnPaper, type SectionPaper, sectionPaper } from './on-paper.ts';
-import type { SectionResult } from './result.ts';
 import { placedTimeLines, TimeLines } from './time-lines.tsx';
 import { Zero, zeroWords } from './zero.tsx';
 
@@ -71,14 +70,7 @@ export function placedSection(
   const words = (stand: Stand): string[] => nameWords(results, stand);
   // Where a name has no place over its hole, all stand in rows over the section.
   const asHung = (top: number) => scale(layout.top_m, layout.bottom_m, top, top + height);
-  const over = namesOverHoles(
-    stands,
-    words,
-    asHung(0),
-    groundOf(layout, asHung(0), width),
-    -HEAD,
-    width,
-  );
+  const over = namesOverHoles(stands, words, asHung(0), groundOf(layout, asHung(0), width), -HEAD, width);
   const inRows = namesInRows(stands, 0, LEFT, width, () => 0);
   const head = over === null ? 10 + heightOfRows(rowsOfNames(inRows)) : HEAD;
   const y = asHung(head);
@@ -115,7 +107,11 @@ function groundOf(layout: SectionLayout, y: Scale, width: number): Ground {
   return lineOnPaper(section.ground, paper, holesAlong(section));
 }
 
-export function SectionDrawing({ results, placed, id = 'section' }: {
+export function SectionDrawing({
+  results,
+  placed,
+  id = 'section',
+}: {
   results: Results;
   placed: PlacedSection;
   /** Unique in the drawing. */
@@ -132,9 +128,20 @@ export function SectionDrawing({ results, placed, id = 'section' }: {
   const ofAges = stands.flatMap((stand) => ageRects(ages(stand)));
   const inTheWay = [...ofAges, ...(words === null ? [] : [words]), ...names];
   const horizons = placedHorizons(results.correlations, contacts, stands, y, ground, inTheWay);
-  const holes = stands.map((s) => ({ x1: s.x - 2, x2: s.x + s.width + 2, y1: y(s.ground_m), y2: y(s.bottom_m) }));
+  const holes = stands.map((s) => ({
+    x1: s.x - 2,
+    x2: s.x + s.width + 2,
+    y1: y(s.ground_m),
+    y2: y(s.bottom_m),
+  }));
   const marks = stands.flatMap((stand) => ageMarks(ages(stand)));
-  const taken = [...inTheWay, ...horizons.map(({ box }) => box), ...holes, ...marks, ...fates(stands, y, width)];
+  const taken = [
+    ...inTheWay,
+    ...horizons.map(({ box }) => box),
+    ...holes,
+    ...marks,
+    ...fates(stands, y, width),
+  ];
   const times = placedTimeLines(section, paper, taken);
   const timeBoxes = times.flatMap(({ words: set }) => (set === null ? [] : [set.box]));
   const queries = placedQueries(section, paper, [...taken, ...timeBoxes]);

@@ -1,5 +1,5 @@
 /** Units filled between the holes of a section, and the names they have room for. */
-import type { HoleResult } from '@stillstand/campaign/results';
+import type { HoleResult, SectionResult } from '@stillstand/campaign/results';
 import {
   PatternWithin,
   type Rect,
@@ -12,13 +12,12 @@ import {
 } from '@stillstand/output/drawing';
 import { type Ground, touchesGround } from './ground.tsx';
 import { holesAlong, outlineOnPaper, type Paper, type SectionPaper } from './on-paper.ts';
-import type { SectionBody, SectionResult } from './result.ts';
 
 export interface DrawnBody {
   sediment: Sediment;
   outline: Paper[];
   /** Holes and units it runs through. */
-  units: SectionBody['units'];
+  units: SectionResult['bodies'][number]['units'];
 }
 
 /** Bodies on paper, each with the sediment of its first unit. */
@@ -36,7 +35,7 @@ export function drawnBodies(
     const outline = outlineOnPaper(body.outline, paper, along);
     if (outline.length < 3) return [];
     const first = body.units[0];
-    const unit = first === undefined ? undefined : units.get(keyOf(first.hole, first.unit));
+    const unit = first === undefined ? undefined : units.get(keyOf(first.hole, first.unit_row_id));
     const sediment = unit === undefined ? sedimentOf(body.sediment) : sedimentOfUnit(unit);
     return [{ sediment, outline, units: body.units }];
   });
@@ -47,7 +46,9 @@ const keyOf = (hole: string, unit: string): string => JSON.stringify([hole, unit
 /** Units of a hole that nothing is drawn of between the holes. */
 export function unitsAlone(hole: HoleResult, bodies: readonly DrawnBody[]): Set<string> {
   const drawn = new Set(
-    bodies.flatMap(({ units }) => units.filter((each) => each.hole === hole.hole).map(({ unit }) => unit)),
+    bodies.flatMap(({ units }) =>
+      units.filter((each) => each.hole === hole.hole).map(({ unit_row_id }) => unit_row_id),
+    ),
   );
   return new Set(hole.units.map(({ row_id }) => row_id).filter((row_id) => !drawn.has(row_id)));
 }

@@ -7,7 +7,10 @@ import type { Stand } from './layout.ts';
 import type { Paper } from './on-paper.ts';
 import { tieLine } from './ties.tsx';
 
-type Named = Pick<CorrelationResult, 'row_id' | 'hole_a' | 'unit_a_row_id' | 'hole_b' | 'unit_b_row_id' | 'horizon'>;
+type Named = Pick<
+  CorrelationResult,
+  'row_id' | 'hole_a' | 'unit_a_row_id' | 'hole_b' | 'unit_b_row_id' | 'horizon'
+>;
 
 /** Above and below the middle of a line, and at both ends of a name, points. */
 const [ABOVE, BELOW, ENDS] = [4.5, 5, 2];

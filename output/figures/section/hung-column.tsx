@@ -112,7 +112,12 @@ function Staff({ stand: { hole, x, width, ground_m, bottom_m }, y }: { stand: St
     .map((i) => box(x, at(i * metres), x + width, at((i + 1) * metres)));
   return (
     <g>
-      <path d={box(x, at(0), x + width, at(depth))} fill={ink.paper} stroke={ink.ink} strokeWidth={LINE.edge} />
+      <path
+        d={box(x, at(0), x + width, at(depth))}
+        fill={ink.paper}
+        stroke={ink.ink}
+        strokeWidth={LINE.edge}
+      />
       <path d={black.join('')} fill={ink.ink} />
       {hole.not_represented.map((gap) => (
         <path

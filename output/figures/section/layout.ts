@@ -1,8 +1,7 @@
 /** Where the holes of a section stand on paper: at their distance where they can, moved apart where they touch. */
-import type { DateResult, HoleResult, Results } from '@stillstand/campaign/results';
+import type { DateResult, HoleResult, Results, SectionResult } from '@stillstand/campaign/results';
 import { placeAlong, type Scale, scale, textWidth } from '@stillstand/output/drawing';
 import { printed, years } from '@stillstand/output/words';
-import type { SectionResult } from './result.ts';
 
 /** What is written at a dated sample, or at several that lie too near each other for one line each. */
 export interface AgeLabel {
@@ -82,7 +81,8 @@ export function hung(
   located: boolean;
 } {
   const missing: SectionLayout['missing'] = [];
-  const places = section === null ? null : new Map(section.holes.map((each, i) => [each.hole, { ...each, i }]));
+  const places =
+    section === null ? null : new Map(section.holes.map((each, i) => [each.hole, { ...each, i }]));
   // Of several lines none has all holes.
   const isOfAll = results.sections.length < 2;
   const drawn = results.holes.filter((hole) => {
@@ -104,9 +104,7 @@ export function hung(
   const along = (hole: HoleResult): number | null =>
     places === null ? hole.section_m : (places.get(hole.hole)?.along_m ?? null);
   const located =
-    drawn.length > 0 &&
-    section?.distances !== 'unknown' &&
-    drawn.every((hole) => along(hole) !== null);
+    drawn.length > 0 && section?.distances !== 'unknown' && drawn.every((hole) => along(hole) !== null);
   const inOrder = (a: HoleResult, b: HoleResult): number =>
     places === null ? 0 : places.get(a.hole)!.i - places.get(b.hole)!.i;
   const holes = located
@@ -165,7 +163,11 @@ export function sectionLayout(
 ): SectionLayout {
   const { hung: holes, missing, located } = hung(results, section);
   const ground = section?.ground ?? [];
-  const top_m = Math.max(0.1, ...holes.map((s) => s.ground_m), ...ground.map(([, elevation]) => elevation));
+  const top_m = Math.max(
+    0.1,
+    ...holes.map((s) => s.ground_m),
+    ...ground.map(({ elevation_m }) => elevation_m),
+  );
   const bottom_m = Math.min(0, ...holes.map((s) => s.bottom_m));
   const most = Math.max(0, ...holes.map((s) => s.dates.length));
   const height =

@@ -1,10 +1,13 @@
 /** From metres along a section to points on paper: straight between holes, which may stand apart from their true places. */
+import type { SectionResult } from '@stillstand/campaign/results';
 import type { Scale } from '@stillstand/output/drawing';
 import { AXIS, type SectionLayout, type Stand } from './layout.ts';
-import type { SectionResult } from './result.ts';
 
 export type Paper = readonly [x: number, y: number];
-export type Ground_m = readonly (readonly [along_m: number, elevation_m: number])[];
+type Place = readonly [along_m: number, elevation_m: number];
+type Places = SectionResult['ground'];
+
+const pairs = (places: Places): Place[] => places.map(({ along_m, elevation_m }) => [along_m, elevation_m]);
 
 /** Beyond the outermost holes, points: left there is the staff of elevations. */
 const BEYOND = { left: 19, right: 24 } as const;
@@ -47,23 +50,16 @@ export function sectionPaper(layout: SectionLayout, y: Scale, right: number): Se
 }
 
 /** A line on paper, cut at the ends of what is drawn; vertices are added where it passes a hole, since paper bends there. */
-export function lineOnPaper(
-  line: Ground_m,
-  paper: SectionPaper,
-  holes_m: readonly number[],
-): Paper[] {
-  return bentAt(cutAlong(line, paper), holes_m).map(([along, elevation]) => [paper.x(along), paper.y(elevation)]);
+export function lineOnPaper(line: Places, paper: SectionPaper, holes_m: readonly number[]): Paper[] {
+  return bentAt(cutAlong(pairs(line), paper), holes_m).map(([along, elevation]) => [
+    paper.x(along),
+    paper.y(elevation),
+  ]);
 }
 
 /** A closed outline on paper. */
-export function outlineOnPaper(
-  outline: Ground_m,
-  paper: SectionPaper,
-  holes_m: readonly number[],
-): Paper[] {
-  const first = outline[0];
-  if (first === undefined) return [];
-  const inside = cutOutline(outline, paper);
+export function outlineOnPaper(outline: Places, paper: SectionPaper, holes_m: readonly number[]): Paper[] {
+  const inside = cutOutline(pairs(outline), paper);
   if (inside.length === 0) return [];
   // Left of a place where several holes stand it ends at the first of them, right of it at the last.
   const mid = inside.reduce((sum, [along]) => sum + along, 0) / inside.length;
@@ -73,7 +69,7 @@ export function outlineOnPaper(
 }
 
 /** With vertices at the places of holes. */
-function bentAt(line: Ground_m, holes_m: readonly number[]): Ground_m {
+function bentAt(line: readonly Place[], holes_m: readonly number[]): readonly Place[] {
   return line.flatMap((point, i) => {
     const before = line[i - 1];
     if (before === undefined) return [point];
@@ -86,17 +82,19 @@ function bentAt(line: Ground_m, holes_m: readonly number[]): Ground_m {
   });
 }
 
-const at = (
-  [x1, y1]: readonly [number, number],
-  [x2, y2]: readonly [number, number],
-  x: number,
-): readonly [number, number] => [x, y1 + ((x - x1) / (x2 - x1)) * (y2 - y1)];
+const at = ([x1, y1]: Place, [x2, y2]: Place, x: number): Place => [
+  x,
+  y1 + ((x - x1) / (x2 - x1)) * (y2 - y1),
+];
 
 /** The part of a line, running along, between the ends of what is drawn. */
-function cutAlong(line: Ground_m, { from_m, to_m }: Pick<SectionPaper, 'from_m' | 'to_m'>): Ground_m {
+function cutAlong(
+  line: readonly Place[],
+  { from_m, to_m }: Pick<SectionPaper, 'from_m' | 'to_m'>,
+): readonly Place[] {
   return line.flatMap((point, i) => {
     const before = line[i - 1];
-    const out: (readonly [number, number])[] = [];
+    const out: Place[] = [];
     if (before !== undefined) {
       for (const end of before[0] < point[0] ? [from_m, to_m] : [to_m, from_m]) {
         if ((before[0] - end) * (point[0] - end) < 0) out.push(at(before, point, end));
@@ -108,11 +106,14 @@ function cutAlong(line: Ground_m, { from_m, to_m }: Pick<SectionPaper, 'from_m' 
 }
 
 /** The part of an outline between the ends of what is drawn (a closed outline cut by a straight line, one side after the other). */
-function cutOutline(outline: Ground_m, { from_m, to_m }: Pick<SectionPaper, 'from_m' | 'to_m'>): Ground_m {
-  const cut = (points: Ground_m, end: number, isIn: (along: number) => boolean): Ground_m =>
+function cutOutline(
+  outline: readonly Place[],
+  { from_m, to_m }: Pick<SectionPaper, 'from_m' | 'to_m'>,
+): readonly Place[] {
+  const cut = (points: readonly Place[], end: number, isIn: (along: number) => boolean): readonly Place[] =>
     points.flatMap((point, i) => {
       const before = points[(i + points.length - 1) % points.length]!;
-      const out: (readonly [number, number])[] = [];
+      const out: Place[] = [];
       if (isIn(before[0]) !== isIn(point[0])) out.push(at(before, point, end));
       if (isIn(point[0])) out.push(point);
       return out;

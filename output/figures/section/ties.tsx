@@ -101,10 +101,9 @@ export function linesOutside(
     open = end !== undefined && Math.abs(end[0] - x2) < 1e-9 && Math.abs(end[1] - y2) < 1e-9;
   }
   return parts.filter((part) => {
-    const long = part.slice(1).reduce(
-      (sum, [x, y], i) => sum + Math.sqrt(square(x - part[i]![0]) + square(y - part[i]![1])),
-      0,
-    );
+    const long = part
+      .slice(1)
+      .reduce((sum, [x, y], i) => sum + Math.sqrt(square(x - part[i]![0]) + square(y - part[i]![1])), 0);
     return long >= SHORTEST || part.length === line.length;
   });
 }

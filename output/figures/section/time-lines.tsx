@@ -1,9 +1,18 @@
 /** Surfaces of one age across a section: beads on a thread, the age set into it. */
-import { dot, LINE, overlaps, polyline, type Rect, Text, textWidth, useInk } from '@stillstand/output/drawing';
+import type { SectionResult } from '@stillstand/campaign/results';
+import {
+  dot,
+  LINE,
+  overlaps,
+  polyline,
+  type Rect,
+  Text,
+  textWidth,
+  useInk,
+} from '@stillstand/output/drawing';
 import { years } from '@stillstand/output/words';
 import { lengthOf, pointAlong } from './contacts.tsx';
 import { holesAlong, lineOnPaper, type Paper, type SectionPaper } from './on-paper.ts';
-import type { SectionResult } from './result.ts';
 import { linesOutside } from './ties.tsx';
 
 const WORDS = { weight: 600 } as const;
@@ -24,7 +33,7 @@ export function placedTimeLines(
   if (section === null || paper === null) return [];
   const along = holesAlong(section);
   const boxes = [...taken];
-  return section.time_lines.flatMap(({ age_cal_bp, line }) => {
+  return section.time_lines.flatMap(({ age_cal_bp, line }): PlacedTimeLine[] => {
     const drawn = lineOnPaper(line, paper, along);
     if (drawn.length < 2) return [];
     const text = years(age_cal_bp);
@@ -41,7 +50,13 @@ export function placedTimeLines(
   });
 }
 
-export function TimeLines({ placed, written }: { placed: readonly PlacedTimeLine[]; written: readonly Rect[] }) {
+export function TimeLines({
+  placed,
+  written,
+}: {
+  placed: readonly PlacedTimeLine[];
+  written: readonly Rect[];
+}) {
   const ink = useInk();
   if (placed.length === 0) return null;
   const parts = placed.flatMap(({ line }) => linesOutside(line, written));
