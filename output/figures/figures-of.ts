@@ -8,6 +8,7 @@ import { graphicLog, withoutRoom } from './column-figure.tsx';
 import { curveFigures } from './curve-figure.tsx';
 import { datesFigure } from './dates-figure.tsx';
 import { errorBudgetFigure } from './error-budget-figure.tsx';
+import { fenceFigure, whyNoFence } from './fence-figure.tsx';
 import type { Figure, FigureOptions } from './figure.tsx';
 import { grainSizeFigure, hasGrainSizes } from './grain-size-figure.tsx';
 import { laboratoryFigure } from './laboratory-figure.tsx';
@@ -43,6 +44,7 @@ export function figuresOf(results: Results, options: FigureOptions): Figure[] {
       hasGrainSizes(results, hole) ? [grainSizeFigure(results, hole, options)] : [],
     ),
     ...(holes.length > 0 ? sectionFigures(results, options) : []),
+    ...(whyNoFence(results) === null ? [fenceFigure(results, options)] : []),
     ...strings.flatMap(({ hole }) => [
       registrationFigure(results, hole, options),
       recoveryFigure(results, hole, options),

@@ -7,7 +7,8 @@ export type Paper = readonly [x: number, y: number];
 type Place = readonly [along_m: number, elevation_m: number];
 type Places = SectionResult['ground'];
 
-const pairs = (places: Places): Place[] => places.map(({ along_m, elevation_m }) => [along_m, elevation_m]);
+export const pairs = (places: Places): Place[] =>
+  places.map(({ along_m, elevation_m }) => [along_m, elevation_m]);
 
 /** Beyond the outermost holes, points: left there is the staff of elevations. */
 const BEYOND = { left: 19, right: 24 } as const;
@@ -51,7 +52,7 @@ export function sectionPaper(layout: SectionLayout, y: Scale, right: number): Se
 
 /** A line on paper, cut at the ends of what is drawn; vertices are added where it passes a hole, since paper bends there. */
 export function lineOnPaper(line: Places, paper: SectionPaper, holes_m: readonly number[]): Paper[] {
-  return bentAt(cutAlong(pairs(line), paper), holes_m).map(([along, elevation]) => [
+  return bentAt(cutLine(pairs(line), paper), holes_m).map(([along, elevation]) => [
     paper.x(along),
     paper.y(elevation),
   ]);
@@ -88,7 +89,7 @@ const at = ([x1, y1]: Place, [x2, y2]: Place, x: number): Place => [
 ];
 
 /** The part of a line, running along, between the ends of what is drawn. */
-function cutAlong(
+export function cutLine(
   line: readonly Place[],
   { from_m, to_m }: Pick<SectionPaper, 'from_m' | 'to_m'>,
 ): readonly Place[] {
@@ -106,7 +107,7 @@ function cutAlong(
 }
 
 /** The part of an outline between the ends of what is drawn (a closed outline cut by a straight line, one side after the other). */
-function cutOutline(
+export function cutOutline(
   outline: readonly Place[],
   { from_m, to_m }: Pick<SectionPaper, 'from_m' | 'to_m'>,
 ): readonly Place[] {
