@@ -18,6 +18,8 @@ export interface Lines {
 const EVEN = Array.from({ length: 17 }, (_, i) => i / 16);
 /** Of the room to the next line that is held, a lift may take no more than this share. */
 const MOST_OF_ROOM = 0.98;
+/** A slot that ends on the way becomes at most this many times thicker, and one, by a lift of its top or its base. */
+const MOST_SWELL = 2;
 
 interface Panel {
   left: Stack;
@@ -64,7 +66,11 @@ function placesOf({ left, right, slots, shapes, said, also, ground }: Panel): nu
     const share = (x - left.along_m) / way;
     return share > 0 && share < 1 ? [share] : [];
   });
-  const all = [0, 1, ...profile, ...also, ...shapes.map(({ at }) => at)];
+  const middles = said.flatMap((each, k) => {
+    const [start, end] = extent(slots[k]!, shapes[k]!);
+    return each?.lift_m === null || each?.lift_m === undefined ? [] : [(start + end) / 2];
+  });
+  const all = [0, 1, ...profile, ...also, ...middles, ...shapes.map(({ at }) => at)];
   if (isBent || profile.length > 0) all.push(...EVEN);
   return [...new Set(all.filter((share) => share >= 0 && share <= 1))].sort((a, b) => a - b);
 }
@@ -91,15 +97,22 @@ function lifts(
     const up = Math.max(...[...held].filter((k) => k < line));
     const down = line === last ? null : Math.min(...[...held].filter((k) => k > line));
     const [start, end] = extent(slots[line - 1]!, shapes[line - 1]!);
+    const isEnding = (k: number): boolean =>
+      slots.slice(Math.min(k, line), Math.max(k, line)).every(isOneSided);
     let atMiddle = 0;
     t.forEach((share, i) => {
       const u = (share - start) / (end - start);
       if (!(u > 0 && u < 1)) return;
       const now = y[line]![i]!;
-      const room = (to: number): number => MOST_OF_ROOM * (to - now);
+      // Towards a held line as far as there is room; away from it, where only slots that end lie between, as far as these may swell.
+      const towards = (to: number): number => MOST_OF_ROOM * (to - now);
+      const away = (k: number): number => MOST_SWELL * (now - y[k]![i]!);
+      const most = Math.min(towards(y[up]![i]!), down === null || !isEnding(down) ? Infinity : away(down));
+      const least = Math.max(
+        down === null ? -Infinity : towards(y[down]![i]!),
+        isEnding(up) ? away(up) : -Infinity,
+      );
       const wanted = before[line]![i]! + 4 * u * (1 - u) * lift_m - now;
-      const most = room(y[up]![i]!);
-      const least = down === null ? Number.NEGATIVE_INFINITY : room(y[down]![i]!);
       const move = Math.min(most, Math.max(least, wanted));
       if (Math.abs(move + now - before[line]![i]!) > Math.abs(atMiddle))
         atMiddle = move + now - before[line]![i]!;
