@@ -1,4 +1,5 @@
 /** The section as a geologist draws it. Geometry, assumptions and limits: docs/methods/section.md. */
+export { fillUnits } from './fill.ts';
 export type {
   Body,
   ContactLine,
@@ -12,3 +13,4 @@ export type {
   SectionTie,
   SectionUnit,
 } from './shape.ts';
+export { type AgedHole, type TimeLine, timeLines } from './time-lines.ts';
