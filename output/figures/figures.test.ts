@@ -46,6 +46,7 @@ import { photographedHole, STRIPS } from './fixtures/photographed.ts';
 import { plate, plateNotConverged, plateOfTwentyFour } from './fixtures/plate.ts';
 import { hole, results } from './fixtures/results.ts';
 import { section, tied, unhung } from './fixtures/section.ts';
+import { sectioned } from './fixtures/sectioned.ts';
 import {
   crowdedColumn,
   crowdedSection,
@@ -102,15 +103,18 @@ const FIGURES: Record<string, () => Figure> = {
   'laboratory-grains-grey': () => laboratoryFigure(grainsMeasured, 'T3', { grey: true, caption: false }),
   'grain-size': () => grainSizeFigure(grainsMeasured, 'T3'),
   'grain-size-forty-by-night': () => grainSizeFigure(grainsMany, 'T3', { theme: 'night' }),
-  section: () => sectionFigure(section),
-  'section-tied': () => sectionFigure(tied, { label: 'Figure 2' }),
-  'section-crowded': () => sectionFigure(crowdedSection),
-  'section-to-scale': () => sectionFigure(sectionToScale),
-  'section-twenty-four': () => sectionFigure(sectionOfTwentyFour),
-  'section-long-names': () => sectionFigure(sectionOfLongNames),
-  'section-sixty-warns': () => sectionFigure(sectionOfSixty),
-  'section-cliff': () => sectionFigure(cliffSection),
-  'section-unhung-warns': () => sectionFigure(unhung),
+  section: () => sectionFigure(sectioned(section)),
+  'section-tied': () => sectionFigure(sectioned(tied), { label: 'Figure 2' }),
+  'section-tied-by-night': () => sectionFigure(sectioned(tied), { theme: 'night', caption: false }),
+  'section-tied-grey': () => sectionFigure(sectioned(tied), { grey: true, journal: true }),
+  'section-not-filled': () => sectionFigure(tied),
+  'section-crowded': () => sectionFigure(sectioned(crowdedSection)),
+  'section-to-scale': () => sectionFigure(sectioned(sectionToScale, { ages_cal_bp: [1500, 3000, 4500] })),
+  'section-twenty-four': () => sectionFigure(sectioned(sectionOfTwentyFour)),
+  'section-long-names': () => sectionFigure(sectioned(sectionOfLongNames)),
+  'section-sixty-warns': () => sectionFigure(sectioned(sectionOfSixty)),
+  'section-cliff': () => sectionFigure(sectioned(cliffSection)),
+  'section-unhung-warns': () => sectionFigure(sectioned(unhung)),
   'section-empty-warns': () => sectionFigure(results({})),
   'age-depth': () => ageDepthFigure(agesTogether, 'T3'),
   'age-depth-hiatus': () => ageDepthFigure(agesAcrossHiatus, 'T3'),

@@ -11,19 +11,26 @@ import {
 } from './fixtures/much.ts';
 import { type Measured, measured, overlappingTexts, runsThrough } from './fixtures/on-paper.ts';
 import { section, tied, unhung } from './fixtures/section.ts';
+import { sectioned } from './fixtures/sectioned.ts';
 import { crowdedSection } from './fixtures/stress.ts';
 import { figuresOf, sectionFigure } from './index.ts';
 import { outside } from './section/ties.tsx';
 
+/** Lines of one age that cross most of the fixtures. */
+const AGES = { ages_cal_bp: [1000, 2000, 3000, 4000] };
 const SECTIONS: Record<string, Results> = {
-  five: section,
-  'to scale': sectionToScale,
-  'long names': sectionOfLongNames,
-  sixty: sectionOfSixty,
-  'twenty-four': sectionOfTwentyFour,
-  cliff: cliffSection,
-  crowded: crowdedSection,
-  unhung,
+  five: sectioned(section, AGES),
+  'five, tied': sectioned(tied, AGES),
+  'five, not filled': tied,
+  'to scale': sectioned(sectionToScale, AGES),
+  'to scale, tied': sectioned(manyTies(sectionToScale), AGES),
+  'long names': sectioned(sectionOfLongNames, AGES),
+  sixty: sectioned(sectionOfSixty, AGES),
+  'twenty-four': sectioned(sectionOfTwentyFour, AGES),
+  'twenty-four, tied': sectioned(manyTies(sectionOfTwentyFour), AGES),
+  cliff: sectioned(cliffSection, AGES),
+  crowded: sectioned(crowdedSection, AGES),
+  unhung: sectioned(unhung, AGES),
 };
 
 const inGroup = (all: readonly Measured[], id: string): Measured[] =>
@@ -152,26 +159,34 @@ test('every age of a section is written once, beside its sample or in the list u
   assert.ok(texts.some(({ text }) => text === String(sectionOfTwentyFour.dates.length)));
 });
 
-test('what is correlated is drawn from base to base, and broken by how certain it is', () => {
-  const { svg, caption } = sectionFigure(tied);
-  const lines = inGroup(measured(svg).paths, 'section-ties');
-  assert.deepEqual(
-    lines.map(({ attributes }) => attributes['stroke-dasharray']),
-    [undefined, '4 2.4', '0.01 2.2', '4 2.4'],
-  );
-  assert.match(caption, /Contacts correlated between holes: line certain, dashes probable, dots possible\./);
-  // T1 unit 3 ends 4.1 m under a ground of 1.12 m, T2 unit 4 7.0 m under one of 1.31 m.
-  const up = perUnit(inGroup(measured(svg).texts, 'section-elevation'), (t) => t.y2);
-  const [from, to] = [lines[0]!.vertices.at(0), lines[0]!.vertices.at(-1)];
-  assert.ok(Math.abs((to![1] - from![1]) / up - (7.0 - 1.31 - (4.1 - 1.12))) < 0.02);
-  // Every campaign's own, without being asked for them.
-  assert.equal(
-    inGroup(measured(figuresOf(tied, {}).find(({ name }) => name === 'section')!.svg).paths, 'section-ties')
-      .length,
-    4,
-  );
-  assert.doesNotMatch(sectionFigure(section).caption, /orrelated/);
-});
+for (const [how, of] of [
+  ['straight', tied],
+  ['between bodies', sectioned(tied)],
+] as const) {
+  test(`what is correlated is drawn ${how} from base to base, and broken by how certain it is`, () => {
+    const { svg, caption } = sectionFigure(of);
+    const lines = inGroup(measured(svg).paths, 'section-ties');
+    assert.deepEqual(
+      lines.map(({ attributes }) => attributes['stroke-dasharray']),
+      [undefined, '4 2.4', '0.01 2.2', '4 2.4'],
+    );
+    assert.match(
+      caption,
+      /Contacts correlated between holes: line certain, dashes probable, dots possible\./,
+    );
+    // T1 unit 3 ends 4.1 m under a ground of 1.12 m, T2 unit 4 7.0 m under one of 1.31 m.
+    const up = perUnit(inGroup(measured(svg).texts, 'section-elevation'), (t) => t.y2);
+    const [from, to] = [lines[0]!.vertices.at(0), lines[0]!.vertices.at(-1)];
+    assert.ok(Math.abs((to![1] - from![1]) / up - (7.0 - 1.31 - (4.1 - 1.12))) < 0.02);
+    // Every campaign's own, without being asked for them.
+    assert.equal(
+      inGroup(measured(figuresOf(of, {}).find(({ name }) => name === 'section')!.svg).paths, 'section-ties')
+        .length,
+      4,
+    );
+    assert.doesNotMatch(sectionFigure(section).caption, /orrelated/);
+  });
+}
 
 /** The same with names on two horizons, one of them tied over three holes. */
 const named: Results = {
@@ -203,31 +218,36 @@ test('a named horizon is written once on one of its lines, over nothing else tha
 });
 
 /** Every hole's second unit correlated with that of the next. */
-const manyTies = (of: Results): Results => ({
-  ...of,
-  correlations: of.holes.slice(1).flatMap((b, i) => {
-    const a = of.holes[i]!;
-    const [unit_a, unit_b] = [a.units[1], b.units[1]];
-    if (unit_a === undefined || unit_b === undefined) return [];
-    return [
-      {
-        row_id: `k${i}`,
-        hole_a: a.hole,
-        unit_a: unit_a.unit,
-        unit_a_row_id: unit_a.row_id,
-        hole_b: b.hole,
-        unit_b: unit_b.unit,
-        unit_b_row_id: unit_b.row_id,
-        confidence: 'certain' as const,
-        horizon: null,
-      },
-    ];
-  }),
-});
+function manyTies(of: Results): Results {
+  return {
+    ...of,
+    correlations: of.holes.slice(1).flatMap((b, i) => {
+      const a = of.holes[i]!;
+      const [unit_a, unit_b] = [a.units[1], b.units[1]];
+      if (unit_a === undefined || unit_b === undefined) return [];
+      return [
+        {
+          row_id: `k${i}`,
+          hole_a: a.hole,
+          unit_a: unit_a.unit,
+          unit_a_row_id: unit_a.row_id,
+          hole_b: b.hole,
+          unit_b: unit_b.unit,
+          unit_b_row_id: unit_b.row_id,
+          confidence: 'certain' as const,
+          horizon: null,
+        },
+      ];
+    }),
+  };
+}
 
 test('no line of a correlation runs through an age, its number or the name of the zero, at any width', () => {
   // 29 November 2026: the lines were seen between the figures of the ages.
-  for (const results of [tied, manyTies(sectionToScale), manyTies(sectionOfTwentyFour)]) {
+  for (const results of [tied, manyTies(sectionToScale), manyTies(sectionOfTwentyFour)].flatMap((of) => [
+    of,
+    sectioned(of, AGES),
+  ])) {
     for (const width_mm of WIDTHS) {
       const { texts, paths } = measured(sectionFigure(results, { width_mm }).svg);
       const lines = inGroup(paths, 'section-ties').flatMap(({ strokes }) => strokes);

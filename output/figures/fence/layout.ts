@@ -10,6 +10,7 @@ import {
   textWidth,
 } from '@stillstand/output/drawing';
 import type { SectionContact } from '../section/contacts.tsx';
+import { keyOf } from '../section/fill.tsx';
 import type { Paper } from '../section/on-paper.ts';
 import { cutLine, cutOutline, pairs } from '../section/on-paper.ts';
 import { type FenceLine, type FencePiece, fencePieces, northOf, type Plan, planAt } from './plan.ts';
@@ -151,12 +152,15 @@ function panelOf(
     onPaper(planAt(line, along), elevation);
   const span = { from_m, to_m };
   const units = new Map(
-    results.holes.flatMap(({ units: own }) => own.map((unit) => [unit.row_id, unit] as const)),
+    results.holes.flatMap(({ hole, units: own }) =>
+      own.map((unit) => [keyOf(hole, unit.row_id), unit] as const),
+    ),
   );
   return {
     bodies: section.bodies.flatMap((body) => {
       const outline = cutOutline(pairs(body.outline), span).map(at);
-      const unit = units.get(body.units[0]?.unit_row_id ?? '');
+      const first = body.units[0];
+      const unit = first === undefined ? undefined : units.get(keyOf(first.hole, first.unit_row_id));
       return outline.length < 3
         ? []
         : [{ sediment: unit === undefined ? sedimentOf(body.sediment) : sedimentOfUnit(unit), outline }];

@@ -1,10 +1,23 @@
 /** Lines between the units of a section: how certain by how they are broken, a wave where the upper one cut into the lower. */
 import type { CorrelationResult, SectionResult } from '@stillstand/campaign/results';
-import { LINE, polyline, type Rect, type Scale, Text, textWidth, useInk } from '@stillstand/output/drawing';
+import {
+  LINE,
+  overlaps,
+  polyline,
+  type Rect,
+  type Scale,
+  Text,
+  textWidth,
+  useInk,
+} from '@stillstand/output/drawing';
 import { square } from '@stillstand/science/base';
+import { type Ground, touchesGround } from './ground.tsx';
 import type { Stand } from './layout.ts';
 import { holesAlong, lineOnPaper, type Paper, type SectionPaper } from './on-paper.ts';
 import { linesOutside, tieDashes, tieLine } from './ties.tsx';
+
+/** Weight of a contact, points: over patterns it must be seen. */
+const DRAWN = 0.8;
 
 export type SectionContact = SectionResult['contacts'][number];
 
@@ -118,13 +131,13 @@ export function Ties({
   });
   if (lines.length === 0) return null;
   return (
-    <g id="section-ties" fill="none" stroke={ink.ink} strokeWidth={LINE.edge} strokeLinecap="round">
+    <g id="section-ties" fill="none" stroke={ink.ink} strokeWidth={DRAWN} strokeLinecap="round">
       {lines.map(({ tie, d, sureness, isErosional }) => (
         <path
           key={tie.row_id}
           d={d}
           strokeDasharray={tieDashes(sureness)}
-          strokeWidth={isErosional ? LINE.bold : undefined}
+          strokeWidth={isErosional || sureness === 'possible' ? LINE.bold : undefined}
         />
       ))}
     </g>
@@ -143,20 +156,24 @@ export function OtherContacts({
   const others = contacts.filter(({ contact }) => contact.tie === null);
   if (others.length === 0) return null;
   return (
-    <g id="section-contacts" fill="none" stroke={ink.ink} strokeWidth={LINE.edge} strokeLinecap="round">
+    <g id="section-contacts" fill="none" stroke={ink.ink} strokeWidth={DRAWN} strokeLinecap="round">
       {others.map((each, i) => (
         <path
           // biome-ignore lint/suspicious/noArrayIndexKey: contacts have no other name
           key={i}
           d={pathOf(each, written)}
           strokeDasharray={tieDashes(surenessOf(each.contact))}
-          strokeWidth={each.contact.is_erosional ? LINE.bold : undefined}
+          strokeWidth={
+            each.contact.is_erosional || surenessOf(each.contact) === 'possible' ? LINE.bold : undefined
+          }
         />
       ))}
     </g>
   );
 }
 
+/** Question marks nearer than this say one thing, points. */
+const QUERIES_APART = 15;
 const QUERY = { weight: 600, size: 9 } as const;
 
 export interface PlacedQuery {
@@ -169,23 +186,29 @@ export interface PlacedQuery {
 export function placedQueries(
   section: SectionResult | null,
   paper: SectionPaper | null,
+  ground: Ground,
   taken: readonly Rect[],
 ): PlacedQuery[] {
   if (section === null || paper === null) return [];
   const boxes = [...taken];
+  const placed: PlacedQuery[] = [];
   const half = textWidth('?', QUERY) / 2 + 0.6;
-  return section.queries
-    .filter(({ along_m }) => along_m >= paper.from_m && along_m <= paper.to_m)
-    .flatMap(({ along_m, elevation_m }) => {
-      const [x, y] = [paper.x(along_m), paper.y(elevation_m)];
-      for (const [dx, dy] of TRIES) {
-        const box = { x1: x + dx - half, x2: x + dx + half, y1: y + dy - 4, y2: y + dy + 4 };
-        if (boxes.some((t) => box.x1 < t.x2 && t.x1 < box.x2 && box.y1 < t.y2 && t.y1 < box.y2)) continue;
-        boxes.push(box);
-        return [{ x: x + dx, y: y + dy, box }];
-      }
-      return [];
-    });
+  for (const { along_m, elevation_m } of section.queries) {
+    if (along_m < paper.from_m || along_m > paper.to_m) continue;
+    const [x, y] = [paper.x(along_m), paper.y(elevation_m)];
+    const isSaid = placed.some((other) => square(other.x - x) + square(other.y - y) < square(QUERIES_APART));
+    const query = isSaid
+      ? undefined
+      : TRIES.map(([dx, dy]) => ({
+          x: x + dx,
+          y: y + dy,
+          box: { x1: x + dx - half, x2: x + dx + half, y1: y + dy - 4, y2: y + dy + 4 },
+        })).find(({ box }) => !touchesGround(ground, box) && !boxes.some((other) => overlaps(box, other)));
+    if (query === undefined) continue;
+    boxes.push(query.box);
+    placed.push(query);
+  }
+  return placed;
 }
 
 const TRIES: readonly (readonly [number, number])[] = [

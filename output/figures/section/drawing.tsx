@@ -11,7 +11,15 @@ import {
   Queries,
   Ties,
 } from './contacts.tsx';
-import { Bodies, type DrawnBody, drawnBodies, placedUnitNames, UnitNames, unitsAlone } from './fill.tsx';
+import {
+  Bodies,
+  Collars,
+  collarsOf,
+  type DrawnBody,
+  drawnBodies,
+  placedUnitNames,
+  UnitNames,
+} from './fill.tsx';
 import { type Ground, GroundLine, groundLine } from './ground.tsx';
 import { HorizonNames, placedHorizons } from './horizon-names.tsx';
 import { fates, SectionLog } from './hung-column.tsx';
@@ -142,9 +150,9 @@ export function SectionDrawing({
     ...marks,
     ...fates(stands, y, width),
   ];
-  const times = placedTimeLines(section, paper, taken);
+  const times = placedTimeLines(section, paper, ground, taken);
   const timeBoxes = times.flatMap(({ words: set }) => (set === null ? [] : [set.box]));
-  const queries = placedQueries(section, paper, [...taken, ...timeBoxes]);
+  const queries = placedQueries(section, paper, ground, [...taken, ...timeBoxes]);
   const queried = queries.map(({ box }) => box);
   const unitNames = placedUnitNames(bodies, ground, [...taken, ...timeBoxes, ...queried]);
   const written = [
@@ -156,6 +164,7 @@ export function SectionDrawing({
   ];
   return (
     <>
+      <Collars collars={stands.flatMap((stand) => collarsOf(stand, y, ground, bodies))} id={id} />
       <Bodies bodies={bodies} id={id} />
       <OtherContacts contacts={contacts} written={written} />
       <Ties ties={results.correlations} contacts={contacts} stands={stands} y={y} written={written} />
@@ -169,7 +178,6 @@ export function SectionDrawing({
           y={y}
           number={i + 1}
           limit={stands[i + 1]?.x ?? width}
-          alone={unitsAlone(stand.hole, bodies)}
         />
       ))}
       {stands.map((stand) => (

@@ -1,16 +1,22 @@
 /** Units filled between the holes of a section, and the names they have room for. */
 import type { HoleResult, SectionResult } from '@stillstand/campaign/results';
 import {
+  boxAround,
+  LINE,
   PatternWithin,
+  polyline,
   type Rect,
   roomWithin,
+  type Scale,
   type Sediment,
   sedimentOf,
   sedimentOfUnit,
   Text,
   textWidth,
+  useInk,
 } from '@stillstand/output/drawing';
-import { type Ground, touchesGround } from './ground.tsx';
+import { type Ground, groundAt, touchesGround } from './ground.tsx';
+import type { Stand } from './layout.ts';
 import { holesAlong, outlineOnPaper, type Paper, type SectionPaper } from './on-paper.ts';
 
 export interface DrawnBody {
@@ -41,16 +47,57 @@ export function drawnBodies(
   });
 }
 
-const keyOf = (hole: string, unit: string): string => JSON.stringify([hole, unit]);
+export const keyOf = (hole: string, unit: string): string => JSON.stringify([hole, unit]);
 
-/** Units of a hole that nothing is drawn of between the holes. */
-export function unitsAlone(hole: HoleResult, bodies: readonly DrawnBody[]): Set<string> {
-  const drawn = new Set(
-    bodies.flatMap(({ units }) =>
-      units.filter((each) => each.hole === hole.hole).map(({ unit_row_id }) => unit_row_id),
-    ),
+/** Beside the staff a unit is drawn at least this far on each side, points: what ends sooner would not be seen. */
+const COLLAR = 5;
+
+/** A unit at its hole, on a side where nothing or too little of it is drawn between the holes. */
+interface Collar {
+  sediment: Sediment;
+  outline: Paper[];
+}
+
+export function collarsOf(stand: Stand, y: Scale, ground: Ground, bodies: readonly DrawnBody[]): Collar[] {
+  const { hole, ground_m, x, width } = stand;
+  const [from, to] = [x - COLLAR, x + width + COLLAR];
+  return hole.units.flatMap((unit): Collar[] => {
+    const own = bodies
+      .filter(({ units }) =>
+        units.some((each) => each.hole === hole.hole && each.unit_row_id === unit.row_id),
+      )
+      .map(({ outline }) => boxAround(outline));
+    const isShort = {
+      left: !own.some((box) => box.x1 < from + 1 && box.x2 > x),
+      right: !own.some((box) => box.x2 > to - 1 && box.x1 < x + width),
+    };
+    if (!isShort.left && !isShort.right) return [];
+    const [x1, x2] = [isShort.left ? from : x, isShort.right ? to : x + width];
+    const [top, bottom] = [y(ground_m - unit.depth_top_m.value), y(ground_m - unit.depth_bottom_m.value)];
+    // Nothing is over the ground, where that falls steeply.
+    const under = (at: number): Paper => [at, Math.min(bottom, Math.max(top, groundAt(ground, at)))];
+    return [
+      {
+        sediment: sedimentOfUnit(unit),
+        outline: [...[x1, x, x + width, x2].map(under), [x2, bottom], [x1, bottom]],
+      },
+    ];
+  });
+}
+
+export function Collars({ collars, id }: { collars: readonly Collar[]; id: string }) {
+  const ink = useInk();
+  return (
+    <g id={`${id}-collars`}>
+      {collars.map(({ sediment, outline }, i) => (
+        // biome-ignore lint/suspicious/noArrayIndexKey: a unit is drawn in one place
+        <g key={i}>
+          <PatternWithin sediment={sediment} outline={outline} id={`${id}-collar-${i + 1}`} seed={50 + i} />
+          <path d={polyline(outline.slice(-2))} stroke={ink.ink} strokeWidth={LINE.fine} fill="none" />
+        </g>
+      ))}
+    </g>
   );
-  return new Set(hole.units.map(({ row_id }) => row_id).filter((row_id) => !drawn.has(row_id)));
 }
 
 export function Bodies({ bodies, id }: { bodies: readonly DrawnBody[]; id: string }) {

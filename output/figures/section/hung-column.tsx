@@ -8,10 +8,8 @@ import {
   horizontal,
   LINE,
   move,
-  Pattern,
   type Rect,
   type Scale,
-  sedimentOfUnit,
   Text,
   textWidth,
   useInk,
@@ -20,8 +18,6 @@ import {
 import { printed } from '@stillstand/output/words';
 import { AXIS, type Stand } from './layout.ts';
 
-/** A unit that is drawn at its hole alone reaches so far on both sides of the staff, points. */
-const COLLAR = 5;
 /** Blocks of the staff are no shorter than this, points. */
 const LEAST_BLOCK = 2;
 
@@ -36,11 +32,9 @@ interface ColumnProps {
   number: number;
   /** Where the next hole begins, or the drawing ends. */
   limit: number;
-  /** Units that nothing is drawn of between the holes, by identity: they are drawn at the hole. */
-  alone: ReadonlySet<string>;
 }
 
-export function SectionLog({ stand, y, number, limit, alone }: ColumnProps) {
+export function SectionLog({ stand, y, number, limit }: ColumnProps) {
   const ink = useInk();
   const { hole, x, width } = stand;
   const [ground, foot] = [y(stand.ground_m), y(stand.bottom_m)];
@@ -49,22 +43,6 @@ export function SectionLog({ stand, y, number, limit, alone }: ColumnProps) {
   const fate = fateOf(stand, y, limit);
   return (
     <g id={`section-hole-${number}`}>
-      {hole.units
-        .filter(({ row_id }) => alone.has(row_id))
-        .map((unit, i) => (
-          <Pattern
-            key={unit.row_id}
-            sediment={sedimentOfUnit(unit)}
-            at={{
-              x1: x - COLLAR,
-              y1: y(stand.ground_m - unit.depth_top_m.value),
-              x2: x + width + COLLAR,
-              y2: y(stand.ground_m - unit.depth_bottom_m.value),
-            }}
-            id={`section-${number}-${i + 1}`}
-            seed={number * 50 + i}
-          />
-        ))}
       {hole.units.length > 0 ? (
         <Staff stand={stand} y={y} />
       ) : (

@@ -12,6 +12,7 @@ import {
 } from '@stillstand/output/drawing';
 import { years } from '@stillstand/output/words';
 import { lengthOf, pointAlong } from './contacts.tsx';
+import { type Ground, touchesGround } from './ground.tsx';
 import { holesAlong, lineOnPaper, type Paper, type SectionPaper } from './on-paper.ts';
 import { linesOutside } from './ties.tsx';
 
@@ -28,6 +29,7 @@ export interface PlacedTimeLine {
 export function placedTimeLines(
   section: SectionResult | null,
   paper: SectionPaper | null,
+  ground: Ground,
   taken: readonly Rect[],
 ): PlacedTimeLine[] {
   if (section === null || paper === null) return [];
@@ -42,7 +44,8 @@ export function placedTimeLines(
     for (const share of [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9]) {
       const [x, y] = pointAlong(drawn, share * length);
       const box = { x1: x - half, x2: x + half, y1: y - 4.5, y2: y + 4.5 };
-      if (length < 3 * half || boxes.some((other) => overlaps(box, other))) continue;
+      if (length < 3 * half || touchesGround(ground, box)) continue;
+      if (boxes.some((other) => overlaps(box, other))) continue;
       boxes.push(box);
       return [{ line: drawn, words: { text, x, y, box } }];
     }
