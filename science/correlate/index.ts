@@ -24,6 +24,8 @@ export {
   type Ending,
   type FilledSection,
   fillUnits,
+  heightAt,
+  held,
   type Point,
   type ProfilePoint,
   type SectionBoundary,

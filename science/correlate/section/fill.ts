@@ -2,6 +2,7 @@
 import { bodiesOf } from './bodies.ts';
 import { contactsOf } from './contacts.ts';
 import { groundLine, heightAt, held } from './ground.ts';
+import { impliedTies } from './implied.ts';
 import { linesOf } from './lines.ts';
 import { fingerTips, type Piece, piecesOf } from './pieces.ts';
 import { saidBetween } from './said.ts';
@@ -31,7 +32,8 @@ const ALONE_M = 5;
  * between two neighbouring holes into bands, filled without gap or overlap down to the lowest tie; below it and beyond the
  * last hole units are drawn a short way and queried. At a hole the fill is its column. Never throws for finite numbers.
  * @param columns in any order; m along the line
- * @param ties accepted correlations; those of holes that are not neighbours are left out
+ * @param ties accepted correlations; of two that cross the first stays. Of holes that are not neighbours they count where
+ *   they tie neighbours through a third hole
  * @param boundaries how contacts run between neighbours
  * @param profile of the ground; empty: straight from hole to hole
  */
@@ -48,6 +50,7 @@ export function fillUnits(
   const contacts: ContactLine[] = [];
   const queries: Point[] = [];
   const used = new Set<string>();
+  const tied = [...ties, ...impliedTies(stacks, ties)];
 
   const take = ({ hole }: Stack, stub: Stub): void => {
     pieces.push(...stub.pieces);
@@ -82,10 +85,10 @@ export function fillUnits(
       problems.push({ kind: 'one_place', hole_a: left.hole, hole_b: right.hole });
       return;
     }
-    const tied = panelTies(left, right, ties);
-    const slots = slotsOf(left, right, tied.ties);
+    const between = panelTies(left, right, tied);
+    const slots = slotsOf(left, right, between.ties);
     const said = saidBetween(left, right, slots, boundaries);
-    problems.push(...tied.problems, ...said.problems);
+    problems.push(...between.problems, ...said.problems);
     for (const row of said.used) used.add(row);
     const shapes = shapesOf(left, right, slots, said.slots);
     const also = fingerTips(slots, shapes);

@@ -1,5 +1,6 @@
 /** The section as a geologist draws it. Geometry, assumptions and limits: docs/methods/section.md. */
 export { fillUnits } from './fill.ts';
+export { heightAt, held } from './ground.ts';
 export type {
   Body,
   ContactLine,
