@@ -167,9 +167,9 @@ const FIGURES: Record<string, () => Figure> = {
   'location-with-coast': () => locationFigure(plateWithPlanned, { shapes: COAST }),
   'location-with-coast-by-night': () =>
     locationFigure(plateWithPlanned, { shapes: COAST, theme: 'night', caption: false }),
-  plate: () => plateFigure(plate),
-  'plate-twenty-four': () => plateFigure(plateOfTwentyFour, { journal: true }),
-  'plate-warns-not-converged': () => plateFigure(plateNotConverged),
+  plate: () => plateFigure(sectioned(plate)),
+  'plate-twenty-four': () => plateFigure(sectioned(plateOfTwentyFour), { journal: true }),
+  'plate-warns-not-converged': () => plateFigure(sectioned(plateNotConverged)),
 };
 
 for (const [name, make] of Object.entries(FIGURES)) {

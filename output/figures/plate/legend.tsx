@@ -27,7 +27,7 @@ const WORDS: Record<Sign, string> = {
   dated_rejected: 'dated sample, rejected',
   certain: 'contact, certain',
   probable: 'contact, probable',
-  possible: 'contact, possible or not known',
+  possible: 'contact, doubtful',
   erosional: 'contact, erosional',
   time: 'time line',
 };

@@ -187,6 +187,7 @@ export function placedQueries(
   section: SectionResult | null,
   paper: SectionPaper | null,
   ground: Ground,
+  right: number,
   taken: readonly Rect[],
 ): PlacedQuery[] {
   if (section === null || paper === null) return [];
@@ -203,7 +204,10 @@ export function placedQueries(
           x: x + dx,
           y: y + dy,
           box: { x1: x + dx - half, x2: x + dx + half, y1: y + dy - 4, y2: y + dy + 4 },
-        })).find(({ box }) => !touchesGround(ground, box) && !boxes.some((other) => overlaps(box, other)));
+        })).find(
+          ({ box }) =>
+            box.x2 <= right && !touchesGround(ground, box) && !boxes.some((other) => overlaps(box, other)),
+        );
     if (query === undefined) continue;
     boxes.push(query.box);
     placed.push(query);

@@ -152,7 +152,7 @@ export function SectionDrawing({
   ];
   const times = placedTimeLines(section, paper, ground, taken);
   const timeBoxes = times.flatMap(({ words: set }) => (set === null ? [] : [set.box]));
-  const queries = placedQueries(section, paper, ground, [...taken, ...timeBoxes]);
+  const queries = placedQueries(section, paper, ground, width, [...taken, ...timeBoxes]);
   const queried = queries.map(({ box }) => box);
   const unitNames = placedUnitNames(bodies, ground, [...taken, ...timeBoxes, ...queried]);
   const written = [
