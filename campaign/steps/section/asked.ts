@@ -13,14 +13,18 @@ export interface AskedLine {
   holes: readonly HoleResult[];
 }
 
-/** Without rows one line through all holes that have a levelled ground. A line that keeps no hole is left out. */
+/** Without rows one line through all holes that have a levelled ground, lost ones with a replacement left out. A line that keeps no hole is left out. */
 export function askedLines(
   campaign: Campaign,
   holes: readonly HoleResult[],
   complain: Complain<LineRow>,
 ): AskedLine[] {
   const rows = campaign.rows.section_lines;
-  if (rows.length === 0) return [{ row: null, holes: holes.filter(isLevelled) }];
+  if (rows.length === 0) {
+    // A lost hole stands a step from the one that replaces it, and would part it from its neighbours.
+    const replaced = new Set(holes.filter(isLevelled).map(({ replaces }) => replaces));
+    return [{ row: null, holes: holes.filter((hole) => isLevelled(hole) && !replaced.has(hole.hole)) }];
+  }
   const known = new Map(holes.map((hole) => [hole.hole, hole]));
   return rows.flatMap((row): AskedLine[] => {
     const named = row.holes

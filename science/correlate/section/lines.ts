@@ -70,7 +70,8 @@ function placesOf({ left, right, slots, shapes, said, also, ground }: Panel): nu
     const [start, end] = extent(slots[k]!, shapes[k]!);
     return each?.lift_m === null || each?.lift_m === undefined ? [] : [(start + end) / 2];
   });
-  const all = [0, 1, ...profile, ...also, ...middles, ...shapes.map(({ at }) => at)];
+  const ends = shapes.flatMap(({ at }, k) => (slots[k]!.isOneBody ? [] : [at]));
+  const all = [0, 1, ...profile, ...also, ...middles, ...ends];
   if (isBent || profile.length > 0) all.push(...EVEN);
   return [...new Set(all.filter((share) => share >= 0 && share <= 1))].sort((a, b) => a - b);
 }

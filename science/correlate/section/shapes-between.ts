@@ -21,11 +21,44 @@ export interface Shape {
 
 /** No nearer to a hole than this share of the way does anything end. */
 export const NEAREST = 0.05;
-export const HALF_WAY = 0.5;
+const HALF_WAY = 0.5;
+/** Where nobody says how far a unit reaches: half way, or the first of these at which the others need not swell. */
+const WAYS = [HALF_WAY, 0.55, 0.6, 0.65, 0.7, 0.75, 0.8, 0.85, 0.9, 0.95, 1];
+/** What goes on is drawn at most this many times as thick as straight between its holes, to fill what has ended. */
+const MOST_SWELL = 1.3;
 
 const clamp = (value: number, low: number, high: number): number => Math.min(high, Math.max(low, value));
 
+/** Of every slot between two holes. */
 export function shapesOf(
+  left: Stack,
+  right: Stack,
+  slots: readonly Slot[],
+  said: readonly (Said | null)[],
+): Shape[] {
+  for (const half of WAYS) {
+    const shapes = shapesAt(half, left, right, slots, said);
+    if (half === 1 || swell(shapes) <= MOST_SWELL) return shapes;
+  }
+  return [];
+}
+
+/** How many times the room between the holes is wider, at most, than what is in it. */
+function swell(shapes: readonly Shape[]): number {
+  const all = (t: number): number => shapes.reduce((m, { weight }) => m + weight(t), 0);
+  const [from, to] = [all(0), all(1)];
+  const inside = [0.125, 0.25, 0.375, 0.5, 0.625, 0.75, 0.875, ...shapes.map(({ at }) => at)];
+  return Math.max(
+    1,
+    ...inside.map((t) => {
+      const room = (1 - t) * from + t * to;
+      return room > 0 ? room / all(t) : 1;
+    }),
+  );
+}
+
+function shapesAt(
+  half: number,
   left: Stack,
   right: Stack,
   slots: readonly Slot[],
@@ -33,16 +66,20 @@ export function shapesOf(
 ): Shape[] {
   return slots.map((slot, k) => {
     const [ha, hb] = [sum(left, slot.a), sum(right, slot.b)];
-    const at = said[k]?.at ?? HALF_WAY;
+    const own_at = said[k]?.at ?? null;
     if (!isOneSided(slot)) {
       const weight = (t: number): number => (1 - t) * ha + t * hb;
       const fallback = slot.isOneBody ? 'continuous' : 'unknown';
-      return { at: clamp(at, NEAREST, 1 - NEAREST), ending: said[k]?.ending ?? fallback, weight };
+      return {
+        at: clamp(own_at ?? HALF_WAY, NEAREST, 1 - NEAREST),
+        ending: said[k]?.ending ?? fallback,
+        weight,
+      };
     }
     const [stack, place, isLeft] =
       slot.b.length === 0 ? [left, slot.a[0]!, true] : [right, slot.b[0]!, false];
     const cut = cutBy(slots, said, k, stack, isLeft);
-    const way = clamp(isLeft ? at : 1 - at, NEAREST, 1);
+    const way = clamp(own_at === null ? half : isLeft ? own_at : 1 - own_at, NEAREST, 1);
     const own = thickness(stack.layers[place]!);
     const end = cut === null || cut.all === 0 ? way : way * (1 - cut.below / cut.all);
     const weightAt = (u: number): number => {
