@@ -152,6 +152,7 @@ export function sectionCaption(
     noPatternText(stands.flatMap((s) => s.hole.units)),
     tiesText(results, stands),
     ...stands.filter((s) => isGivenUp(s.hole.state)).map((s) => fateText(results, s)),
+    ...layout.replaced.map(({ hole, by }) => `${hole} was replaced by ${by} and is not drawn.`),
   ]
     .filter((part) => part !== '')
     .join(' ');

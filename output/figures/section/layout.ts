@@ -36,6 +36,8 @@ export interface SectionLayout {
   stands: Stand[];
   /** Holes that cannot be hung, and why. */
   missing: { hole: string; why: string }[];
+  /** Holes given up that another replaced: no part of the section is lost with them. */
+  replaced: { hole: string; by: string }[];
   distance: Scale | null;
   /** Whether every hole stands at its true distance. */
   toScale: boolean;
@@ -78,9 +80,11 @@ export function hung(
 ): {
   hung: Hung[];
   missing: SectionLayout['missing'];
+  replaced: SectionLayout['replaced'];
   located: boolean;
 } {
   const missing: SectionLayout['missing'] = [];
+  const replaced: SectionLayout['replaced'] = [];
   const places =
     section === null ? null : new Map(section.holes.map((each, i) => [each.hole, { ...each, i }]));
   // Of several lines none has all holes.
@@ -96,7 +100,9 @@ export function hung(
       return false;
     }
     if (places !== null && !places.has(hole.hole)) {
-      missing.push({ hole: hole.hole, why: 'not on the line' });
+      const by = results.holes.find(({ replaces }) => replaces === hole.hole)?.hole;
+      if (by !== undefined) replaced.push({ hole: hole.hole, by });
+      else missing.push({ hole: hole.hole, why: 'not on the line' });
       return false;
     }
     return true;
@@ -122,7 +128,7 @@ export function hung(
       .sort((a, b) => b.elevation_m - a.elevation_m || a.date.median_cal_bp - b.date.median_cal_bp);
     return { hole, along_m: along(hole), ground_m, bottom_m: ground_m - deepest, dates };
   });
-  return { hung: stands, missing, located };
+  return { hung: stands, missing, replaced, located };
 }
 
 /** Ages by hole: each its own, or numbered along the section; where a hole is too short for all, several to a number. */
@@ -161,7 +167,7 @@ export function sectionLayout(
   allowed: readonly AgesShown[] = ALL_WAYS,
   asked_height?: number,
 ): SectionLayout {
-  const { hung: holes, missing, located } = hung(results, section);
+  const { hung: holes, missing, replaced, located } = hung(results, section);
   const ground = section?.ground ?? [];
   const top_m = Math.max(
     0.1,
@@ -222,6 +228,7 @@ export function sectionLayout(
     section,
     stands,
     missing,
+    replaced,
     distance,
     toScale: distance !== null && stands.every((s) => Math.abs(s.x + s.width * AXIS - s.at!) < AT_ITS_PLACE),
     ages: way.ages,
