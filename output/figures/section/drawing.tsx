@@ -164,7 +164,7 @@ export function SectionDrawing({
   ];
   return (
     <>
-      <Collars collars={stands.flatMap((stand) => collarsOf(stand, y, ground, bodies))} id={id} />
+      <Collars collars={collarsOf(stands, y, ground, bodies)} id={id} />
       <Bodies bodies={bodies} id={id} />
       <OtherContacts contacts={contacts} written={written} />
       <Ties ties={results.correlations} contacts={contacts} stands={stands} y={y} written={written} />

@@ -58,9 +58,32 @@ interface Collar {
   outline: Paper[];
 }
 
-export function collarsOf(stand: Stand, y: Scale, ground: Ground, bodies: readonly DrawnBody[]): Collar[] {
-  const { hole, ground_m, x, width } = stand;
-  const [from, to] = [x - COLLAR, x + width + COLLAR];
+export function collarsOf(
+  stands: readonly Stand[],
+  y: Scale,
+  ground: Ground,
+  bodies: readonly DrawnBody[],
+): Collar[] {
+  return stands.flatMap((stand, i) => {
+    const [before, after] = [stands[i - 1], stands[i + 1]];
+    // No farther than half way to the next staff.
+    const left = before === undefined ? COLLAR : (stand.x - before.x - before.width) / 2;
+    const right = after === undefined ? COLLAR : (after.x - stand.x - stand.width) / 2;
+    const [from, to] = [
+      stand.x - Math.min(COLLAR, Math.max(0, left)),
+      stand.x + stand.width + Math.min(COLLAR, Math.max(0, right)),
+    ];
+    return collarsAt(stand, { from, to }, y, ground, bodies);
+  });
+}
+
+function collarsAt(
+  { hole, ground_m, x, width }: Stand,
+  { from, to }: { from: number; to: number },
+  y: Scale,
+  ground: Ground,
+  bodies: readonly DrawnBody[],
+): Collar[] {
   return hole.units.flatMap((unit): Collar[] => {
     const own = bodies
       .filter(({ units }) =>
