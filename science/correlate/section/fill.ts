@@ -3,7 +3,7 @@ import { bodiesOf } from './bodies.ts';
 import { contactsOf } from './contacts.ts';
 import { groundLine, heightAt, held } from './ground.ts';
 import { impliedTies } from './implied.ts';
-import { linesOf } from './lines.ts';
+import { chord, linesOf } from './lines.ts';
 import { fingerTips, type Piece, piecesOf } from './pieces.ts';
 import { saidBetween } from './said.ts';
 import type {
@@ -74,8 +74,9 @@ export function fillUnits(
   const end = (stack: Stack, way_m: number): void => {
     const bends = ground.map(([x]) => (x - stack.along_m) / way_m);
     const { layers, along_m: from_m } = stack;
-    const roof = (t: number): number => held(ground, from_m + t * way_m);
-    take(stack, stubOf({ layers, from_m, way_m, roof, ground, said: [], furthest: STUB, bends }));
+    const roof = (): number => stack.ground_m;
+    const top = (t: number): number => held(ground, from_m + t * way_m);
+    take(stack, stubOf({ layers, from_m, way_m, roof, top, ground, said: [], furthest: STUB, bends }));
   };
 
   stacks.slice(1).forEach((right, i) => {
@@ -112,6 +113,8 @@ export function fillUnits(
       [right, 'b'],
     ] as const) {
       const isLeft = side === 'a';
+      const other = isLeft ? right : left;
+      const under = (t: number): number => held(roofLine, isLeft ? t : 1 - t);
       const first = Math.max(-1, ...slots.flatMap((slot) => slot[side])) + 1;
       take(
         stack,
@@ -119,7 +122,9 @@ export function fillUnits(
           layers: stack.layers.slice(first),
           from_m: stack.along_m,
           way_m: isLeft ? way_m : -way_m,
-          roof: (t) => held(roofLine, isLeft ? t : 1 - t),
+          // Under the ground alone they lie straight, under a tie as it does.
+          roof: (t) => (slots.length === 0 ? chord(stack.ground_m, other.ground_m, t) : under(t)),
+          top: under,
           ground,
           said: stack.layers
             .slice(first)

@@ -18,8 +18,8 @@ export interface Stack {
   layers: readonly Layer[];
 }
 
-/** What a tape is read to: nearer than this two units touch. */
-const TOUCH_M = 0.001;
+/** Nearer than this two units touch, and the first the ground: what depths of cores are out by; m. */
+const TOUCH_M = 0.02;
 
 /** Where two units overlap, the upper one is kept; what lies above the ground is left out. */
 export function stackOf({ hole, along_m, ground_m, units }: SectionColumn): Stack {

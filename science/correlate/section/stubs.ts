@@ -15,8 +15,10 @@ export interface StubAsked {
   /** Where the hole stands, and the way from it to the next one, negative to the left; m. */
   from_m: number;
   way_m: number;
-  /** What they hang from, by the share of the way: a line from the top of the first of them. */
+  /** What they hang from, by the share of the way: a line from the top of the first of them; it may run in the air. */
   roof: (t: number) => number;
+  /** The line they are drawn up to. */
+  top: (t: number) => number;
   ground: readonly Point[];
   /** Of each layer, what a row says of its end. */
   said: readonly (Said | null)[];
@@ -32,31 +34,28 @@ export interface Stub {
   queries: Point[];
 }
 
-export function stubOf({ layers, from_m, way_m, roof, ground, said, furthest, bends }: StubAsked): Stub {
+export function stubOf({ layers, from_m, way_m, roof, top, ground, said, furthest, bends }: StubAsked): Stub {
   const made: Stub = { pieces: [], bases: [], queries: [] };
   const isLeft = way_m < 0;
   const ends = layers.map((_, i) => endOf(said[i] ?? null, furthest));
   const far = Math.max(STUB, ...ends.map((end) => end.at));
   const inside = [...bends, ...ends.map((end) => end.at)].filter((share) => share > 0 && share < far);
   const t = [...new Set([0, ...inside, STUB, far])].sort((a, b) => a - b);
-  const top = layers[0]?.top_m ?? 0;
   const place = (share: number): number => from_m + share * way_m;
   /** Where the base of layer i, or for −1 the top of the first one, lies at a share of the way. */
   const elevation = (i: number, share: number): number => {
     const real = held(ground, place(share));
-    if (i === -1) return Math.min(real, roof(share));
-    if (share === 0) return layers[i]!.bottom_m;
+    if (share === 0) return i === -1 ? (layers[0]?.top_m ?? real) : layers[i]!.bottom_m;
+    if (i === -1) return top(share);
     let drop = 0;
     for (let j = 0; j <= i; j++) {
       const { at, isTapered } = ends[j]!;
       drop += thickness(layers[j]!) * (isTapered ? Math.max(0, 1 - share / at) : 1);
     }
-    return Math.min(real, roof(share) - drop);
+    return Math.min(real, top(share), roof(share) - drop);
   };
   const line = (i: number, upTo: number): Point[] =>
-    t
-      .filter((share) => share <= upTo)
-      .map((share): Point => [place(share), share === 0 && i === -1 ? top : elevation(i, share)]);
+    t.filter((share) => share <= upTo).map((share): Point => [place(share), elevation(i, share)]);
   layers.forEach((layer, i) => {
     const { at, isTapered, ending } = ends[i]!;
     const [upper, lower] = [line(i - 1, at), line(i, at)];
