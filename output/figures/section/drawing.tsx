@@ -45,7 +45,14 @@ export function placedSection(
   const words = (stand: Stand): string[] => nameWords(results, stand);
   // Where a name has no place over its hole, all stand in rows over the section.
   const asHung = (top: number) => scale(layout.top_m, layout.bottom_m, top, top + height);
-  const over = namesOverHoles(stands, words, asHung(0), groundOf(layout, asHung(0), LEFT, width), -HEAD, width);
+  const over = namesOverHoles(
+    stands,
+    words,
+    asHung(0),
+    groundOf(layout, asHung(0), LEFT, width),
+    -HEAD,
+    width,
+  );
   const inRows = namesInRows(stands, 0, LEFT, width, () => 0);
   const head = over === null ? 10 + heightOfRows(rowsOfNames(inRows)) : HEAD;
   const y = asHung(head);
