@@ -65,10 +65,10 @@ export const SECTION_CONTACTS = table({
   first: whose<ContactOf>(),
   leftOut: { line: DRAWN },
   last: [
-    numberColumn({ heading: 'from_m', about: 'where it begins along the line, m' }, 1, (row) =>
+    numberColumn({ heading: 'from_m', about: 'where it begins along the line, m' }, 1, (row: ContactOf) =>
       Math.min(...alongOf(row)),
     ),
-    numberColumn({ heading: 'to_m', about: 'where it ends along the line, m' }, 1, (row) =>
+    numberColumn({ heading: 'to_m', about: 'where it ends along the line, m' }, 1, (row: ContactOf) =>
       Math.max(...alongOf(row)),
     ),
   ],
