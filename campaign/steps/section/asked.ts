@@ -11,6 +11,8 @@ export interface AskedLine {
   row: LineRow | null;
   /** Those it names, as far as they can be drawn. */
   holes: readonly HoleResult[];
+  /** Others this near are set on it too, m; null: none. */
+  within_m: number | null;
 }
 
 /** Without rows one line through all holes that have a levelled ground, lost ones with a replacement left out. A line that keeps no hole is left out. */
@@ -23,7 +25,13 @@ export function askedLines(
   if (rows.length === 0) {
     // A lost hole stands a step from the one that replaces it, and would part it from its neighbours.
     const replaced = new Set(holes.filter(isLevelled).map(({ replaces }) => replaces));
-    return [{ row: null, holes: holes.filter((hole) => isLevelled(hole) && !replaced.has(hole.hole)) }];
+    return [
+      {
+        row: null,
+        holes: holes.filter((hole) => isLevelled(hole) && !replaced.has(hole.hole)),
+        within_m: null,
+      },
+    ];
   }
   const known = new Map(holes.map((hole) => [hole.hole, hole]));
   return rows.flatMap((row): AskedLine[] => {
@@ -69,7 +77,7 @@ export function askedLines(
         'labels of at least two holes, separated by ;',
         'Name its holes.',
       );
-    return drawn.length === 0 ? [] : [{ row, holes: drawn }];
+    return drawn.length === 0 ? [] : [{ row, holes: drawn, within_m: row.within_m }];
   });
 }
 

@@ -22,7 +22,7 @@ const UNKNOWN_M = 100;
 
 /** `offsets_m` of the line through all holes, by hole. */
 export function placedLine(
-  { row, holes }: AskedLine,
+  { row, holes, within_m }: AskedLine,
   all: readonly HoleResult[],
   offsets_m: ReadonlyMap<string, number>,
   complain: Complain<LineRow>,
@@ -47,7 +47,7 @@ export function placedLine(
         holes: holes.map((hole, i) => ({ hole, along_m: i * UNKNOWN_M, offset_m: null })),
         areDistancesKnown: false,
       };
-    return placedLine({ row, holes: known }, all, offsets_m, complain);
+    return placedLine({ row, holes: known, within_m }, all, offsets_m, complain);
   }
   if (row === null) {
     const along = holes.map((hole) => ({
@@ -76,13 +76,12 @@ export function placedLine(
       'warning',
     );
   }
-  const within_m = row.within_m ?? -1;
   const named = new Set(holes);
   const near = all.flatMap((hole): HoleOnLine[] => {
     const position = positionOf(hole);
     if (named.has(hole) || position === null || !isLevelled(hole) || holes.length < 2) return [];
     const { along_m, offset_m } = line.placeOf(position);
-    return Math.abs(offset_m) <= within_m ? [{ hole, along_m, offset_m }] : [];
+    return within_m !== null && Math.abs(offset_m) <= within_m ? [{ hole, along_m, offset_m }] : [];
   });
   const own = holes.map((hole, i) => ({ hole, along_m: line.corners_m[i]!, offset_m: 0 }));
   return { row, holes: [...own, ...near].sort(byPlace), areDistancesKnown: true };

@@ -100,7 +100,7 @@ function lifts(
     const [start, end] = extent(slots[line - 1]!, shapes[line - 1]!);
     const isEnding = (k: number): boolean =>
       slots.slice(Math.min(k, line), Math.max(k, line)).every(isOneSided);
-    let atMiddle = 0;
+    let [atMiddle, nearest] = [0, 1];
     t.forEach((share, i) => {
       const u = (share - start) / (end - start);
       if (!(u > 0 && u < 1)) return;
@@ -115,8 +115,10 @@ function lifts(
       );
       const wanted = before[line]![i]! + 4 * u * (1 - u) * lift_m - now;
       const move = Math.min(most, Math.max(least, wanted));
-      if (Math.abs(move + now - before[line]![i]!) > Math.abs(atMiddle))
+      if (Math.abs(u - 0.5) < nearest) {
+        nearest = Math.abs(u - 0.5);
         atMiddle = move + now - before[line]![i]!;
+      }
       for (let k = up + 1; k < (down ?? last + 1); k++) {
         if (k === line) continue;
         const stop = k < line ? up : down!;

@@ -45,14 +45,16 @@ export function saidBetween(
     const place = own.layers.findIndex(({ id }) => id === row.horizon);
     const k = slotOf(slots, row.horizon, place, isTurned);
     const { row_id, ending, lift_m } = row;
+    const isEnd = ending === 'pinch_out' || ending === 'truncated';
     if (k === -1) {
+      // Below the lowest tie a unit may be said to end; there is no line to lift or to break.
+      if (!isEnd) continue;
       const below = isTurned ? made.right : made.left;
       if (place === -1 || slots.some((slot) => (isTurned ? slot.b : slot.a).includes(place))) continue;
       if (!twice(row, below.get(place))) below.set(place, { row_id, ending, at: row.at_fraction, lift_m });
       continue;
     }
     const slot = slots[k]!;
-    const isEnd = ending === 'pinch_out' || ending === 'truncated';
     if (isEnd && !isOneSided(slot)) {
       if (row.hole_b === null) continue;
       made.used.add(row_id);

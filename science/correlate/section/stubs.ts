@@ -69,7 +69,7 @@ export function stubOf({ layers, from_m, way_m, roof, top, ground, said, furthes
       rightSide: [],
       leftSide: [],
     });
-    if (layer.isBaseSeen)
+    if (layer.isBaseSeen || isTapered)
       made.bases.push({ layer, line: isLeft ? lower.toReversed() : lower, ending, said: said[i] ?? null });
     if (!isTapered) {
       const [x, high] = upper.at(-1)!;
