@@ -46,7 +46,7 @@ const HEAD = 30;
 const TOUCH = 48 / PX;
 
 /** Left of the first hole, for what is drawn of its units there, points. */
-const BEFORE = 8;
+const BEFORE = 16;
 
 /** What is being moved of the chosen contact, before it is computed. */
 export interface Draft {

@@ -118,7 +118,11 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
       </p>
       <label className="contact-choice">
         Contact{' '}
-        <select value={edited.chosen?.id ?? ''} onChange={(event) => edited.choose(event.target.value)}>
+        <select
+          aria-label="Contact"
+          value={edited.chosen?.id ?? ''}
+          onChange={(event) => edited.choose(event.target.value)}
+        >
           <option value="">none chosen</option>
           {edited.contacts.map((each) => (
             <option key={each.id} value={each.id}>

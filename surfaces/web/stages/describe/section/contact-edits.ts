@@ -72,7 +72,7 @@ export function sayOf(
       table: 'section_boundaries',
       cells: {
         line: label,
-        horizon: contact.unit_a_row_id,
+        horizon: calledBy(contact),
         hole_a: contact.hole_a,
         hole_b: each.hole_b,
         ending: contact.ending,
@@ -82,12 +82,15 @@ export function sayOf(
   ];
 }
 
+/** What a row calls it: its horizon, else the unit whose base it is. */
+const calledBy = ({ horizon, unit_a_row_id }: EditableContact['contact']): string => horizon ?? unit_a_row_id;
+
 /** The row that it is drawn from, or that was written a moment ago and is not yet computed. */
 const rowOf = ({ contact, hole_b }: EditableContact, boundaries: readonly DocRow[]): DocRow | undefined =>
   boundaries.find(({ row_id }) => row_id === contact.boundary) ??
   boundaries.find(
     ({ cells }) =>
-      cells['horizon'] === contact.unit_a_row_id &&
+      cells['horizon'] === calledBy(contact) &&
       cells['hole_a'] === contact.hole_a &&
       cells['hole_b'] === hole_b,
   );

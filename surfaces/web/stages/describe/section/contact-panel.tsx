@@ -1,7 +1,15 @@
 /** The chosen contact of a section: how high, how it runs, how certain, and what can be done with it. */
 import type { Results } from '@stillstand/campaign/results';
 import { Button, printed, signed } from '../../../parts/index.ts';
-import { type EditableContact, type Ending, elevationOf, fractionOf, nameOf } from './contacts.ts';
+import {
+  choicesOf,
+  type EditableContact,
+  ENDINGS,
+  type Ending,
+  elevationOf,
+  fractionOf,
+  nameOf,
+} from './contacts.ts';
 
 const SURE = ['certain', 'probable', 'possible'] as const;
 
@@ -50,7 +58,11 @@ export function ContactPanel({
           <p className="contact-fields">
             <label>
               How it runs{' '}
-              <select value={contact.ending} onChange={(event) => onEnding(event.target.value as Ending)}>
+              <select
+                aria-label="How it runs"
+                value={contact.ending}
+                onChange={(event) => onEnding(event.target.value as Ending)}
+              >
                 {choices.map((ending) => (
                   <option key={ending} value={ending}>
                     {ENDINGS[ending]}
@@ -62,6 +74,7 @@ export function ContactPanel({
               <label>
                 Confidence{' '}
                 <select
+                  aria-label="Confidence"
                   value={contact.confidence ?? ''}
                   onChange={(event) => onConfidence(event.target.value)}
                 >

@@ -25,6 +25,7 @@ export function LineChoice({
       <label>
         Section line{' '}
         <select
+          aria-label="Section line"
           value={section?.line ?? ''}
           title="Each line goes through its holes in their order"
           onChange={(event) => onLine(event.target.value)}
