@@ -23,6 +23,7 @@ import {
 import { cutOff, twoHoles } from './fixtures/dates.ts';
 import { boiledIn, drilledHole, justBegun } from './fixtures/drilled.ts';
 import { assumedPoint, measuredPoint, wrongSum } from './fixtures/error-budget.ts';
+import { fence, fenceOfOneLine } from './fixtures/fence.ts';
 import { grainsMany, grainsMeasured } from './fixtures/grains.ts';
 import { leadCutOff, leadProfile } from './fixtures/lead.ts';
 import { measuredHole, muchMeasured } from './fixtures/measured.ts';
@@ -65,6 +66,7 @@ import {
   datesFigure,
   errorBudgetFigure,
   type Figure,
+  fenceFigure,
   figuresOf,
   grainSizeFigure,
   graphicLog,
@@ -116,6 +118,9 @@ const FIGURES: Record<string, () => Figure> = {
   'section-cliff': () => sectionFigure(sectioned(cliffSection)),
   'section-unhung-warns': () => sectionFigure(sectioned(unhung)),
   'section-empty-warns': () => sectionFigure(results({})),
+  fence: () => fenceFigure(fence),
+  'fence-one-line-warns': () => fenceFigure(fenceOfOneLine),
+  'section-of-a-line': () => sectionFigure(fence, {}, fence.sections[1]),
   'age-depth': () => ageDepthFigure(agesTogether, 'T3'),
   'age-depth-hiatus': () => ageDepthFigure(agesAcrossHiatus, 'T3'),
   'age-depth-warns-two-histories': () => ageDepthFigure(agesTwice, 'T3'),

@@ -12,7 +12,7 @@ import {
 import { printed } from '@stillstand/output/words';
 import { surenessOf, waveAlong } from '../section/contacts.tsx';
 import { tieDashes } from '../section/ties.tsx';
-import type { FenceHole, FenceLayout, FencePanel } from './layout.ts';
+import { type FenceHole, type FenceLayout, type FencePanel, northInWords, upInWords } from './layout.ts';
 
 /** Of the staff of a hole, points. */
 const STAFF = 4;
@@ -47,6 +47,13 @@ export function FenceDrawing({ layout }: { layout: FenceLayout }) {
             </g>
           ),
         )}
+      </g>
+      <g id="fence-lines">
+        {layout.names.map(({ words, x1, y2 }) => (
+          <Text key={words} x={x1} y={y2 - 1.6} weight={600} voice="ink2" halo>
+            {words}
+          </Text>
+        ))}
       </g>
       <Bars bars={layout.bars} />
     </g>
@@ -102,7 +109,7 @@ function Hole({ hole: { x, ground, foot, blocks } }: { hole: FenceHole }) {
   );
 }
 
-function Bars({ bars: { at, east, north, up, plan_m, up_m } }: { bars: FenceLayout['bars'] }) {
+function Bars({ bars: { at, east, north, foot, up, plan_m, up_m } }: { bars: FenceLayout['bars'] }) {
   const ink = useInk();
   const length = `${printed(plan_m, 0)} m`;
   const [nx, ny] = [north[0] - at[0], north[1] - at[1]];
@@ -116,18 +123,24 @@ function Bars({ bars: { at, east, north, up, plan_m, up_m } }: { bars: FenceLayo
   return (
     <g id="fence-bars">
       <g stroke={ink.ink} strokeWidth={LINE.bold} fill="none" strokeLinejoin="round">
-        <path d={polyline([up, at, east])} />
+        <path d={polyline([at, east])} />
         <path d={polyline([at, north])} />
+        <path d={polyline([foot, up])} />
         <path d={polyline(head)} />
       </g>
       <Text x={east[0] + 3} y={east[1] + 2.4}>
         {`east ${length}`}
       </Text>
-      <Text x={north[0] + 3} y={north[1] + 2.4} weight={600}>
-        {`N ${length}`}
+      <Text
+        x={north[0] + (nx < 0 ? -3 : 3)}
+        y={north[1] + 2.4}
+        anchor={nx < 0 ? 'end' : 'start'}
+        weight={600}
+      >
+        {northInWords(plan_m)}
       </Text>
-      <Text x={up[0]} y={up[1] - 3}>
-        {`${printed(up_m, up_m < 1 ? 1 : 0)} m up`}
+      <Text x={up[0] + 3} y={up[1] + 5}>
+        {upInWords(up_m)}
       </Text>
     </g>
   );

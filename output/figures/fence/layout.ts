@@ -9,6 +9,7 @@ import {
   sedimentOfUnit,
   textWidth,
 } from '@stillstand/output/drawing';
+import { printed } from '@stillstand/output/words';
 import type { SectionContact } from '../section/contacts.tsx';
 import { keyOf } from '../section/fill.tsx';
 import type { Paper } from '../section/on-paper.ts';
@@ -37,14 +38,29 @@ export interface FenceHole {
   label: (Rect & { lead: boolean }) | null;
 }
 
+/** The label of a line over its beginning. */
+export interface LineName extends Rect {
+  words: string;
+}
+
 export interface FenceLayout {
   /** The farthest first; each with the holes that are drawn after it. */
   items: ({ kind: 'panel'; panel: FencePanel } | { kind: 'hole'; hole: FenceHole })[];
   holes: FenceHole[];
+  /** Those of lines that have a label and room for it. */
+  names: LineName[];
   sediments: Sediment[];
   contacts: SectionContact[];
-  /** Scale bars from one corner: east, north and up; lengths in metres. */
-  bars: { at: Paper; east: Paper; north: Paper; up: Paper; plan_m: number; up_m: number };
+  /** Scale bars: east and north from one corner, and one up from its foot; lengths in metres. */
+  bars: {
+    at: Paper;
+    east: Paper;
+    north: Paper;
+    foot: Paper;
+    up: Paper;
+    plan_m: number;
+    up_m: number;
+  };
   exaggeration: number;
   height: number;
 }
@@ -86,6 +102,12 @@ export function fenceLayout(results: Results, lines: readonly FenceLine[], width
     item: { kind: 'panel' as const, panel: panelOf(results, piece, onPaper) },
   }));
   const holes = namedHoles(lines, onPaper, width);
+  const names = lineNames(
+    lines,
+    pieces,
+    onPaper,
+    holes.flatMap(({ label }) => label ?? []),
+  );
   const items = [
     ...panels,
     ...holes.map((hole) => ({
@@ -105,20 +127,31 @@ export function fenceLayout(results: Results, lines: readonly FenceLine[], width
   ].sort((a, b) => b.north - a.north);
   const plan_m = roundLength((width * 0.18) / per_m);
   const up_m = roundLength(TALL / 3 / up);
-  const at: Paper = [2, top + BARS - 12];
+  const base = top + BARS - 12;
+  const foot: Paper = [2, base];
+  // After the words of the bar up; where north slants to the left its bar and words need room there.
+  const at: Paper = [
+    2 +
+      textWidth(upInWords(up_m)) +
+      12 +
+      (slant < 0 ? SLANT * plan_m * per_m + textWidth(northInWords(plan_m), NAME) + 4 : 0),
+    base,
+  ];
   const byName = new Map<string, Sediment>();
   for (const { item } of panels)
     for (const { sediment } of item.panel.bodies) byName.set(sediment.name, sediment);
   return {
     items: items.map(({ item }) => item),
     holes,
+    names,
     sediments: [...byName.values()].sort((a, b) => b.grain - a.grain || (a.name < b.name ? -1 : 1)),
     contacts: lines.flatMap(({ section }) => section.contacts),
     bars: {
       at,
       east: [at[0] + plan_m * per_m, at[1]],
       north: [at[0] + slant * plan_m * per_m, at[1] - SLANT * plan_m * per_m],
-      up: [at[0], at[1] - up_m * up],
+      foot,
+      up: [foot[0], base - up_m * up],
       plan_m,
       up_m,
     },
@@ -126,6 +159,10 @@ export function fenceLayout(results: Results, lines: readonly FenceLine[], width
     height: top + BARS,
   };
 }
+
+/** With the bar up, and that to the north. */
+export const upInWords = (metres: number): string => `${printed(metres, metres < 1 ? 1 : 0)} m up`;
+export const northInWords = (metres: number): string => `N ${printed(metres, 0)} m`;
 
 /** North slants to the right or to the left: whichever shows the line that is seen most edgewise wider. */
 function betterSlant(lines: readonly FenceLine[]): number {
@@ -214,4 +251,34 @@ function namedHoles(
         label: label ?? null,
       };
     });
+}
+
+/** At the end of each line where it begins, over the ground. */
+function lineNames(
+  lines: readonly FenceLine[],
+  pieces: readonly FencePiece[],
+  onPaper: (plan: Plan, elevation: number) => Paper,
+  taken: readonly Rect[],
+): LineName[] {
+  const placed: LineName[] = [];
+  for (const line of lines) {
+    const words = line.section.line;
+    if (words === null) continue;
+    const from = Math.min(...pieces.filter((piece) => piece.line === line).map(({ from_m }) => from_m));
+    const first = line.holes[0]!;
+    const [x, y] = onPaper(planAt(line, from), first.hole.ground_elevation_m!.value);
+    const half = textWidth(words, NAME) / 2;
+    const left = Math.max(0, x - half);
+    const name = [0, 1, 2, 3]
+      .map((rows) => ({
+        words,
+        x1: left,
+        x2: left + 2 * half,
+        y1: y - 4 - (rows + 1) * ROW,
+        y2: y - 4 - rows * ROW,
+      }))
+      .find((box) => box.y1 >= 0 && ![...taken, ...placed].some((other) => overlaps(box, other)));
+    if (name !== undefined) placed.push(name);
+  }
+  return placed;
 }
