@@ -184,7 +184,7 @@ export function readyRun(h: History, room: Bends, run: Run): number {
 }
 
 /** Whether the time of a block is asked, the blocks being numbered from the upper end to the lower one. */
-export const isAsked = ({ count, opensUp, opensDown, gap, aboveGap }: Run, block: number): boolean =>
+const isAsked = ({ count, opensUp, opensDown, gap, aboveGap }: Run, block: number): boolean =>
   !(opensUp && block === 0) && !(opensDown && block === count) && !(gap >= 0 && block === aboveGap);
 
 /** The blocks that the horizons part the ground into, as the bends are made for and as their times are asked. */
