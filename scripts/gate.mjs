@@ -1,7 +1,8 @@
 // The whole gate in one command: types, lint and format, arrows, dead exports, links and words, then the tests.
 //   node scripts/gate.mjs          everything
 //   node scripts/gate.mjs unit     the tests beside the code and the quick checks only
-//   node scripts/gate.mjs long     the long simulations only
+//   node scripts/gate.mjs long     the long simulations only, of which some take a part of what they can
+//   node scripts/gate.mjs whole    the long simulations, each in full (checks/bounds/part.ts)
 //   node scripts/gate.mjs browser  the app in a real browser only
 //   node scripts/gate.mjs browser --times 20 --loaded 10
 //                                  the same twenty times, ten of them with every core kept busy: whether a test waits
@@ -22,7 +23,9 @@ const { values, positionals } = parseArgs({
   allowPositionals: true,
   options: { times: { type: 'string', default: '1' }, loaded: { type: 'string', default: '0' } },
 });
-const which = positionals[0] ?? 'all';
+const isWhole = positionals[0] === 'whole';
+if (isWhole) process.env.STILLSTAND_WHOLE = '1';
+const which = isWhole ? 'long' : (positionals[0] ?? 'all');
 
 const gates = [
   ['types', ['tsc', '--noEmit', '-p', '.']],
@@ -62,7 +65,8 @@ if (which !== 'browser') {
   if (!(await runTests(chosen))) fail('tests');
 }
 
-// Two files at once, each with a browser of its own; all are run, so that one failure hides no other.
+// Three files at once, each with a browser of its own, because a browser waits more than it works; all are run, so that
+// one failure hides no other.
 function driveBrowsers(chosen, times, loaded) {
   if (chosen.length === 0) fail('browser tests: none found');
   // Built before, so that no two files build at once.
@@ -80,7 +84,7 @@ function driveBrowsers(chosen, times, loaded) {
         './scripts/typescript.mjs',
         '--test',
         '--test-force-exit',
-        '--test-concurrency=2',
+        '--test-concurrency=3',
         ...chosen,
       ],
       {

@@ -72,7 +72,7 @@ export const sectionShape = record('a line through holes', {
       boundary: orNull(text('identity of the row that says how it runs; null: none')),
     }),
   ),
-  queries: places('places of which nothing is known'),
+  queries: places('places where nothing is known'),
   time_lines: list(
     'lines of one age',
     record('one line', {

@@ -1,12 +1,13 @@
 /**
  * Two peat cores (data/README.md): each date in turn is left out and foretold from the others. Its place among what is
  * foretold, P(date younger than layer), is even where both are right. Franks Wetland runs backwards below 6 m; its dates
- * there cannot all be of their layers' age, and are to be named.
+ * there cannot all be of their layers' age, and are to be named. The gate leaves out every other date.
  */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { loadCurve } from '@stillstand/published/curves';
 import type { AgeDepth, DatedHorizon } from '@stillstand/science/dating';
+import { isWhole } from '../bounds/part.ts';
 import { datedCore, modelled, named } from './cores.ts';
 
 /** P(date < layer), the date's own distribution and the foretold one both in full. */
@@ -31,7 +32,7 @@ async function foretell(
 ): Promise<{ whole: AgeDepth; places: number[] }> {
   const dates = datedCore('delta_peat.csv', core, await loadCurve('intcal20'), 2);
   const places = dates
-    .filter(({ depth_m }) => depth_m[0]! < above_m)
+    .filter(({ depth_m }, i) => depth_m[0]! < above_m && (isWhole || i % 2 === 0))
     .map((date) => {
       const others = dates.filter((other) => other !== date);
       return place(modelled(others, 2005, bottom_m, 2), date);
@@ -42,7 +43,7 @@ async function foretell(
 const isHeld = (p: number): boolean => p > 0.025 && p < 0.975;
 const listed = (places: readonly number[]): string => places.map((p) => p.toFixed(2)).join(' ');
 
-test('17 dates of Bacon Channel Island, each foretold from the others, seed 2', async (t) => {
+test('dates of Bacon Channel Island, each foretold from the others, seed 2', async (t) => {
   const { whole, places } = await foretell('BACHI', 7.3, Infinity);
   t.diagnostic(named(whole));
   t.diagnostic(`95 % hold ${places.filter(isHeld).length} of ${places.length}: ${listed(places)}`);

@@ -68,6 +68,7 @@ export {
   years,
 } from './number.ts';
 export { price } from './price.ts';
+export { raised } from './raised.ts';
 export {
   abruptChange,
   changesInWords,

@@ -47,13 +47,13 @@ export function askedLines(
       'section-hole-unknown',
       unique.filter((label) => !known.has(label)),
       'labels of holes, separated by ;',
-      'Correct the label, or take it out of the line. Until then the line goes through the others.',
+      'Correct the label, or remove it from the line. Until then the line goes through the others.',
     );
     say(
       'section-hole-twice',
       named.filter((label, i) => known.has(label) && named.indexOf(label) !== i),
       'each hole once',
-      'Take the second one out. Until then only the first counts.',
+      'Remove the second one. Until then only the first counts.',
     );
     const found = unique.flatMap((label) => known.get(label) ?? []);
     say(

@@ -29,7 +29,7 @@ export function complainOfFindings(
           'holes',
           `${finding.hole_a} and ${finding.hole_b} at one place along the line`,
           'holes apart along the line',
-          'Take one of them out of the line, or correct its position. Until then nothing is drawn between the two.',
+          'Remove one of them from the line, or correct its position. Until then nothing is drawn between the two.',
           'warning',
         );
       continue;

@@ -1,6 +1,7 @@
 /** Section lines of a campaign: what is drawn, and what cannot be says where, what, and what to do. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { traceId } from '@stillstand/campaign/results';
 import { computeCampaign } from '../compute.ts';
 import { type Cells, campaignOf } from '../fixtures/campaign-of.ts';
 
@@ -50,9 +51,9 @@ const TABLES: Record<string, Cells[]> = {
 
 function computed(tables: Record<string, Cells[]>) {
   const { campaign, problems } = campaignOf('sections', { ...TABLES, ...tables });
-  const { results } = computeCampaign(campaign, { curves: {} }, problems, { withCurve: false });
+  const { results, trace } = computeCampaign(campaign, { curves: {} }, problems, { withCurve: false });
   return {
-    results,
+    trace,
     sections: results.sections,
     said: results.problems
       .filter(({ table }) => table.startsWith('section_'))
@@ -231,6 +232,26 @@ test('rows about contacts: by horizon or by unit; what they are not about is sai
     'warning · section-boundary-twice · horizon · a second row about 1 between H1 and H2',
     'warning · section-lift-too-much · lift_m · 9.00 m, drawn 1.47 m',
   ]);
+});
+
+test('a contact is traced to the rows it is drawn from', () => {
+  const { trace } = computed({
+    section_lines: [LINE],
+    section_boundaries: [
+      { row_id: 'b1', line: 'A', horizon: 'sand', hole_a: 'H1', hole_b: 'H2', lift_m: '0.1' },
+    ],
+  });
+  const at = trace.find(traceId.contact('A', 'H1 1 to H2 1'));
+  assert.ok(at >= 0);
+  const { label, value, how } = trace.node(at);
+  assert.deepEqual(
+    [label, value, how],
+    ['base of H1 1 to H2 1, sand, line A', 'continuous', 'drawn from 0.0 to 100.0 m along the line'],
+  );
+  assert.deepEqual(
+    trace.parts(at).map((part) => trace.node(part).row?.table),
+    ['section_lines', 'correlations', 'section_boundaries', 'units', 'units'],
+  );
 });
 
 test('a campaign without holes has no section', () => {

@@ -17,6 +17,7 @@ import type { Runner } from '../runner/runner.ts';
 import { step } from '../runner/step.ts';
 import { askedLines, type LineRow } from './asked.ts';
 import { type BoundaryRow, boundariesOf } from './boundaries.ts';
+import { traceContacts } from './contact-trace.ts';
 import { complainOfFindings } from './findings.ts';
 import { type HoleOnLine, placedLine } from './placed.ts';
 import { type ProfileRow, profileOf } from './profile.ts';
@@ -91,48 +92,48 @@ export function sections(
     );
     const aged = agedHoles(line.holes, known.histories, known.dates);
     const along = line.holes.map(({ along_m }) => along_m);
-    return [
-      {
-        line: line.row?.line ?? null,
-        row_id: line.row?.row_id ?? null,
-        holes: line.holes.map(({ hole, along_m, offset_m }) => ({ hole: hole.hole, along_m, offset_m })),
-        distances: line.areDistancesKnown ? 'measured' : 'unknown',
-        length_m: Math.max(...along) - Math.min(...along),
-        ground: places(ground),
-        is_profiled: profile.length > 0,
-        bodies: bodies.map(({ id, sediment, units, outline }) => ({
-          id,
-          sediment,
-          units: units.map(({ hole, unit }) => ({
-            hole,
-            unit: labels.get(unit) ?? '',
-            unit_row_id: unit,
-          })),
-          outline: places(outline),
+    const section: SectionResult = {
+      line: line.row?.line ?? null,
+      row_id: line.row?.row_id ?? null,
+      holes: line.holes.map(({ hole, along_m, offset_m }) => ({ hole: hole.hole, along_m, offset_m })),
+      distances: line.areDistancesKnown ? 'measured' : 'unknown',
+      length_m: Math.max(...along) - Math.min(...along),
+      ground: places(ground),
+      is_profiled: profile.length > 0,
+      bodies: bodies.map(({ id, sediment, units, outline }) => ({
+        id,
+        sediment,
+        units: units.map(({ hole, unit }) => ({
+          hole,
+          unit: labels.get(unit) ?? '',
+          unit_row_id: unit,
         })),
-        contacts: contacts.map((contact) => ({
-          hole_a: contact.hole_a,
-          unit_a: labels.get(contact.unit_a) ?? '',
-          unit_a_row_id: contact.unit_a,
-          hole_b: contact.hole_b,
-          unit_b: contact.unit_b === null ? null : (labels.get(contact.unit_b) ?? ''),
-          unit_b_row_id: contact.unit_b,
-          horizon: contact.horizon,
-          confidence: contact.confidence,
-          ending: contact.ending,
-          is_erosional: contact.isErosional,
-          is_lateral: contact.isLateral,
-          line: places(contact.line),
-          tie: contact.tie,
-          boundary: contact.boundary,
-        })),
-        queries: places(queries),
-        time_lines: timeLines(aged, roundAges(aged)).map(({ age_cal_bp, line: of }) => ({
-          age_cal_bp,
-          line: places(of),
-        })),
-      },
-    ];
+        outline: places(outline),
+      })),
+      contacts: contacts.map((contact) => ({
+        hole_a: contact.hole_a,
+        unit_a: labels.get(contact.unit_a) ?? '',
+        unit_a_row_id: contact.unit_a,
+        hole_b: contact.hole_b,
+        unit_b: contact.unit_b === null ? null : (labels.get(contact.unit_b) ?? ''),
+        unit_b_row_id: contact.unit_b,
+        horizon: contact.horizon,
+        confidence: contact.confidence,
+        ending: contact.ending,
+        is_erosional: contact.isErosional,
+        is_lateral: contact.isLateral,
+        line: places(contact.line),
+        tie: contact.tie,
+        boundary: contact.boundary,
+      })),
+      queries: places(queries),
+      time_lines: timeLines(aged, roundAges(aged)).map(({ age_cal_bp, line: of }) => ({
+        age_cal_bp,
+        line: places(of),
+      })),
+    };
+    traceContacts(run, campaign, section);
+    return [section];
   });
   return { made, problems: [...lines.problems, ...profiles.problems, ...boundaries.problems] };
 }

@@ -20,7 +20,7 @@ import {
   vertical,
   wrapped,
 } from '@stillstand/output/drawing';
-import { decimalsOfStep, printed } from '@stillstand/output/words';
+import { decimalsOfStep, printed, raised } from '@stillstand/output/words';
 import { GrainStack, grainsCaption } from './grain-stack.tsx';
 import type { Lane, LaneValue, ValueLane } from './laboratory.ts';
 import { HEAD } from './lanes.ts';
@@ -252,7 +252,3 @@ export function lanesCaption(lanes: readonly Lane[]): string {
     .filter((sentence) => sentence !== '')
     .join(' ');
 }
-
-/** "g/cm3" as it is printed; what was typed stays in the tables. */
-const raised = (unit: string): string =>
-  unit.replace(/(?<=m)[23](?!\d)/g, (power) => (power === '2' ? '²' : '³'));

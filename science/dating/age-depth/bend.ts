@@ -7,13 +7,22 @@
  * The horizons part the ground between two section boundaries, whose ages stay, into blocks. Candidates are drawn from one
  * horizon down to the next, of the date's own years that are left or from anywhere before the end; one of them or the ages
  * as they are is chosen by weight (iterated sampling-importance resampling: Andrieu, Lee & Vihola 2018, Bernoulli
- * 24:842–872), which leaves the density as it is. Where an end is open (`run.ts`) its block is left out.
+ * 24:842–872), which leaves the density as it is. Where an end is open or a gap free (`run.ts`) its block is left out.
  */
 import { exp, log, type RandomStream } from '@stillstand/science/base';
 import { datesBent, profilesBent } from './bent.ts';
 import { logProposal, propose } from './candidates.ts';
 import { type History, tell } from './history.ts';
-import { type Bends, bendToChosen, presentAges, readyRun, roughly, runOf } from './run.ts';
+import {
+  type Bends,
+  bendToChosen,
+  logGapHere,
+  logGapThere,
+  presentAges,
+  readyRun,
+  roughly,
+  runOf,
+} from './run.ts';
 
 /** Draws for `count` horizons from place `start` on in the order of depth, for each among so many ages; returns whether they are others. */
 export function drawAges(
@@ -58,7 +67,16 @@ export function drawAges(
   const volumeThere = bendToChosen(h, room, run);
   if (!(volumeThere > -Infinity)) return false;
   const top = run.opensUp ? room.ground_cal_bp : top_cal_bp[from]!;
-  let gain = volume - volumeThere + roughHere - roughThere + datesBent(h, bending, h.state, top);
+  const { gap } = run;
+  const longer = gap < 0 ? 0 : room.gap_yr - h.gap_yr[gap]!;
+  let gain =
+    volume -
+    volumeThere +
+    roughHere -
+    roughThere +
+    datesBent(h, bending, h.state, top, gap, longer) +
+    logGapThere(h, room, run) -
+    logGapHere(h, run);
   const place = h.state * hole.dates.length;
   for (let i = 0; i < h.level.length; i++) {
     const j = hole.section[place + i]!;
@@ -72,6 +90,7 @@ export function drawAges(
   if (!(gain >= 0 || stream.uniform() < exp(gain))) return false;
   for (let j = from; j < to; j++) h.u[j] = h.u[j]! + added[j]!;
   h.ground_cal_bp = room.ground_cal_bp;
+  if (gap >= 0) h.gap_yr[gap] = room.gap_yr;
   tell(h);
   return true;
 }

@@ -24,6 +24,10 @@ export interface Bending {
   last: Int32Array;
   firstMetres: Float64Array;
   lastMetres: Float64Array;
+  /** Whether a block follows them that takes what time it takes; that time, and by block ∂ log of it/∂c. */
+  hasLoose: boolean;
+  loose_yr: number;
+  ofLoose: Float64Array;
   /** By block: log of the time wanted, c, what log T is off by; [block × block]: ∂ log T/∂c, factored. */
   wanted: Float64Array;
   c: Float64Array;
@@ -57,6 +61,9 @@ export function bendingOf({ sections }: Hole, most: number): Bending {
     last: new Int32Array(most),
     firstMetres: of(most),
     lastMetres: of(most),
+    hasLoose: false,
+    loose_yr: 0.5,
+    ofLoose: of(most),
     wanted: of(most),
     c: of(most),
     miss: of(most),
@@ -182,23 +189,13 @@ export function timesAt({ yr_per_m: old, hole: { sections, thickness_m } }: Hist
   }
   let volume = 0;
   for (let k = 0; k < blocks; k++) {
-    const row = k * most;
-    for (let l = 0; l < blocks; l++) jacobian[row + l] = 0;
-    let time = 0;
-    const first = room.first[k]!;
-    const last = room.last[k]!;
-    for (let j = first; j <= last; j++) {
-      const metres = j === first ? room.firstMetres[k]! : j === last ? room.lastMetres[k]! : thickness_m[j]!;
-      const x = metres * yr_per_m[j]!;
-      time += x;
-      for (let l = 0; l < blocks; l++) jacobian[row + l] = jacobian[row + l]! + x * b[l * sections + j]!;
-    }
+    const time = timeOf(room, thickness_m, k, jacobian, k * most);
     if (!(time > 0)) return Number.NaN;
     const logTime = log(time);
     volume += logTime;
     miss[k] = wanted[k]! - logTime;
-    for (let l = 0; l < blocks; l++) jacobian[row + l] = jacobian[row + l]! / time;
   }
+  if (room.hasLoose) room.loose_yr = timeOf(room, thickness_m, blocks, room.ofLoose, 0);
   // Factored without exchanging rows: a block bends most by its own.
   for (let k = 0; k < blocks; k++) {
     const pivot = jacobian[k * most + k]!;
@@ -212,4 +209,27 @@ export function timesAt({ yr_per_m: old, hole: { sections, thickness_m } }: Hist
     }
   }
   return volume;
+}
+
+/** Time of block k, yr; leaves ∂ log of it/∂c by block from a place on. */
+function timeOf(
+  { blocks, b, yr_per_m, first, last, firstMetres, lastMetres }: Bending,
+  thickness_m: Float64Array,
+  k: number,
+  slope: Float64Array,
+  at: number,
+): number {
+  const sections = thickness_m.length;
+  for (let l = 0; l < blocks; l++) slope[at + l] = 0;
+  let time = 0;
+  const start = first[k]!;
+  const end = last[k]!;
+  for (let j = start; j <= end; j++) {
+    const metres = j === start ? firstMetres[k]! : j === end ? lastMetres[k]! : thickness_m[j]!;
+    const x = metres * yr_per_m[j]!;
+    time += x;
+    for (let l = 0; l < blocks; l++) slope[at + l] = slope[at + l]! + x * b[l * sections + j]!;
+  }
+  for (let l = 0; l < blocks; l++) slope[at + l] = slope[at + l]! / time;
+  return time;
 }

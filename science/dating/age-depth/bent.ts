@@ -4,15 +4,17 @@ import { logLikelihood } from './date-likelihood.ts';
 import { gapsAbove, type History } from './history.ts';
 import { logProfiles } from './profiles.ts';
 
-/** Log likelihood of the dates that lie in the sections that bend, in a state of the hole, those sections beginning at an age. */
+/** Log likelihood of the dates that lie in the sections that bend, in a state of the hole, those sections beginning at an age; a gap may be longer (`gap` −1 for none). */
 export function datesBent(
   h: History,
   { from, to, yr_per_m }: Bending,
   state: number,
   begin_cal_bp: number,
+  gap = -1,
+  longer_yr = 0,
 ): number {
   const { hole } = h;
-  const { dates, section, below_m, thickness_m } = hole;
+  const { dates, section, below_m, thickness_m, breaks, isBelow } = hole;
   const place = state * dates.length;
   let sum = 0;
   let top = begin_cal_bp;
@@ -26,7 +28,8 @@ export function datesBent(
     }
     for (; next < j; next++) top += thickness_m[next]! * yr_per_m[next]!;
     const bare = top + below_m[place + i]! * yr_per_m[j]!;
-    sum += logLikelihood(dates[i]!, bare + gapsAbove(h, i, state));
+    const isLonger = gap >= 0 && isBelow[(place + i) * breaks.length + gap] === 1;
+    sum += logLikelihood(dates[i]!, bare + gapsAbove(h, i, state) + (isLonger ? longer_yr : 0));
   }
   return sum;
 }

@@ -3,10 +3,7 @@
  * from anywhere; and the density of that.
  */
 import { exp, expm1, log, log1p, type RandomStream, square } from '@stillstand/science/base';
-import type { Bending } from './bending.ts';
 import type { History } from './history.ts';
-import type { Hole } from './hole.ts';
-import type { Law } from './law.ts';
 import type { Bends, Run } from './run.ts';
 import { between, yearAt, younger } from './sums.ts';
 
@@ -19,19 +16,15 @@ const EVEN = 1;
 const HALF = 1 / Math.sqrt(2 * Math.PI);
 
 /** Draws ages, each older than the one above. */
-export function propose(
-  h: History,
-  { dates, order, age, bending }: Bends,
-  run: Run,
-  stream: RandomStream,
-): void {
+export function propose(h: History, room: Bends, run: Run, stream: RandomStream): void {
+  const { dates, order, age, gaps_yr } = room;
   const { start, count, goesUp } = run;
   const place = h.state * h.hole.dates.length + start;
   let { begin, end } = run;
   for (let r = 0; r < count; r++) {
     const k = goesUp ? count - 1 - r : r;
     const i = order[place + k]!;
-    const gaps = h.gaps_yr[i]!;
+    const gaps = gaps_yr[k]!;
     const date = dates[i]!;
     const inPlace = stream.uniform() < IN_PLACE;
     const lot = stream.uniform();
@@ -40,7 +33,7 @@ export function propose(
     const t =
       inPlace && share > LEAST
         ? yearAt(date, low + share * lot) - gaps
-        : anywhere(h, bending, run, k, begin, end, lot, stream);
+        : anywhere(h, room, run, k, begin, end, lot, stream);
     age[k] = t;
     if (goesUp) end = t;
     else begin = t;
@@ -48,7 +41,8 @@ export function propose(
 }
 
 /** Log density of the ages in `age` by that. */
-export function logProposal(h: History, { dates, order, age, bending }: Bends, run: Run): number {
+export function logProposal(h: History, room: Bends, run: Run): number {
+  const { dates, order, age, gaps_yr } = room;
   const { start, count, goesUp } = run;
   const place = h.state * h.hole.dates.length + start;
   let { begin, end } = run;
@@ -56,11 +50,11 @@ export function logProposal(h: History, { dates, order, age, bending }: Bends, r
   for (let r = 0; r < count; r++) {
     const k = goesUp ? count - 1 - r : r;
     const i = order[place + k]!;
-    const gaps = h.gaps_yr[i]!;
+    const gaps = gaps_yr[k]!;
     const date = dates[i]!;
     const t = age[k]!;
     const share = younger(date, end + gaps) - younger(date, begin + gaps);
-    const elsewhere = densityAnywhere(h, bending, run, k, begin, end, t);
+    const elsewhere = densityAnywhere(h, room, run, k, begin, end, t);
     const cell = Math.floor(t + gaps - date.from_cal_bp);
     const inside = cell >= 0 && cell < date.sums.length - 1;
     const density = inside ? date.sums[cell + 1]! - date.sums[cell]! : 0;
@@ -83,24 +77,22 @@ interface Anywhere {
 }
 
 /** Of horizon k of the run, the ages drawn before it lying at the ends. */
-function waysOf({ hole, law }: History, bending: Bending, run: Run, k: number, end: number): Anywhere {
-  const { count, goesUp, opensUp } = run;
-  // The block above the horizon, −1 where there is none.
-  const block = opensUp ? k - 1 : k;
-  const first = goesUp ? 0 : block;
-  const last = goesUp ? block + 1 : bending.blocks - 1;
+function waysOf(h: History, room: Bends, run: Run, k: number, end: number): Anywhere {
+  const { count, goesUp, opensUp, opensDown } = run;
+  const first = goesUp ? (opensUp ? 1 : 0) : k;
+  const last = goesUp ? k + 1 : opensDown ? count - 1 : count;
   if (end === Infinity) {
     if (opensUp && k === (goesUp ? count - 1 : 0)) return { kind: 'any year', by: 0 };
-    return { kind: 'after', by: usual(hole, law, bending, first, block) };
+    return { kind: 'after', by: usual(h, room, run, first, k) };
   }
-  const below = usual(hole, law, bending, block + 1, last);
+  const below = usual(h, room, run, k + 1, last);
   if (opensUp && (goesUp || k === 0)) return { kind: 'before', by: below };
-  return { kind: 'odds', by: usual(hole, law, bending, first, block) / below };
+  return { kind: 'odds', by: usual(h, room, run, first, k) / below };
 }
 
 function anywhere(
   h: History,
-  bending: Bending,
+  room: Bends,
   run: Run,
   k: number,
   begin: number,
@@ -108,7 +100,7 @@ function anywhere(
   lot: number,
   stream: RandomStream,
 ): number {
-  const { kind, by } = waysOf(h, bending, run, k, end);
+  const { kind, by } = waysOf(h, room, run, k, end);
   if (kind === 'any year') return begin + (h.hole.settings.age_range_cal_bp.oldest - begin) * lot;
   if (kind === 'after') return begin + (by * lot) / (1 - lot);
   const whole = end - begin;
@@ -120,14 +112,14 @@ function anywhere(
 
 function densityAnywhere(
   h: History,
-  bending: Bending,
+  room: Bends,
   run: Run,
   k: number,
   begin: number,
   end: number,
   age: number,
 ): number {
-  const { kind, by } = waysOf(h, bending, run, k, end);
+  const { kind, by } = waysOf(h, room, run, k, end);
   if (kind === 'any year') {
     const { oldest } = h.hole.settings.age_range_cal_bp;
     return age < oldest ? 1 / (oldest - begin) : 0;
@@ -144,19 +136,10 @@ function densityAnywhere(
   return 0.5 * first + (0.5 * HALF * exp(-0.5 * z * z)) / (EVEN * x * (1 - x) * whole);
 }
 
-/** Time of the blocks from one to another at the hole's own accumulation. */
-function usual(
-  { edge_m, thickness_m }: Hole,
-  law: Law,
-  { first, last, firstMetres, lastMetres }: Bending,
-  from: number,
-  to: number,
-): number {
-  let metres = 0;
-  for (let k = from; k <= to; k++) {
-    const whole = last[k]! > first[k]! ? edge_m[last[k]!]! - edge_m[first[k]! + 1]! : 0;
-    metres += firstMetres[k]! + whole + (last[k]! > first[k]! ? lastMetres[k]! : 0);
-    metres += 0.01 * thickness_m[first[k]!]!;
-  }
-  return metres * exp(law.mean);
+/** Time of the blocks from one to another at the hole's own accumulation, with the usual gap where one is free there. */
+function usual({ hole, law }: History, { metres }: Bends, run: Run, first: number, last: number): number {
+  let sum = 0;
+  for (let block = first; block <= last; block++) sum += metres[block]!;
+  const hasGap = run.gap >= 0 && run.aboveGap >= first && run.aboveGap <= last;
+  return sum * exp(law.mean) + (hasGap ? hole.settings.gap_mean_yr : 0);
 }

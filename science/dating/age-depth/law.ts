@@ -11,6 +11,8 @@ import type { Hole } from './hole.ts';
 import type { AgeDepthSettings } from './settings.ts';
 
 const MM_PER_M = 1000;
+/** Sections that differ by a smaller share than this are as thick as each other: their ends are rounded. */
+const SAME = 1e-9;
 
 /** μ of ln(yr/m), ln s, ln(L in m). */
 export interface Law {
@@ -72,21 +74,31 @@ export function memory(
   let width = 0;
   let logWidth = 0;
   into.logs = 0;
+  // Sections in a row as thick as the one above them: most are, and then as the one above.
+  let alike = 0;
   for (let j = 0; j < thickness_m.length; j++) {
     const above = v;
     const phiAbove = phi;
-    if (thickness_m[j] !== thickness) {
+    alike++;
+    if (!(Math.abs(thickness_m[j]! - thickness) < SAME * thickness)) {
+      alike = 0;
       thickness = thickness_m[j]!;
       const r = thickness / persistence_m;
       // The closed form loses digits where sections are short.
       v = r < 1e-3 ? 1 - r / 3 : (2 * (r + expm1(-r))) / (r * r);
       phi = (2 - r * v) / (2 + r * v);
     }
-    sd[j] = Math.sqrt(v);
-    // Square of the correlation with the section above.
-    const shared = j === 0 ? 0 : phi * phiAbove;
-    coefficient[j] = j === 0 ? 0 : Math.sqrt((shared * v) / above);
-    newSd[j] = Math.sqrt(v * (1 - shared));
+    if (alike > 1) {
+      sd[j] = sd[j - 1]!;
+      coefficient[j] = coefficient[j - 1]!;
+      newSd[j] = newSd[j - 1]!;
+    } else {
+      sd[j] = Math.sqrt(v);
+      // Square of the correlation with the section above.
+      const shared = j === 0 ? 0 : phi * phiAbove;
+      coefficient[j] = j === 0 ? 0 : Math.sqrt((shared * v) / above);
+      newSd[j] = Math.sqrt(v * (1 - shared));
+    }
     const own = j === 0 || isCut[j] === 1 ? sd[j]! : newSd[j]!;
     if (own !== width) {
       width = own;

@@ -12,7 +12,7 @@ import { exp, log, logAdd, type RandomStream } from '@stillstand/science/base';
 import { logProposal, propose } from './candidates.ts';
 import { type History, tell } from './history.ts';
 import { logPriorOfLaw, logSections } from './law.ts';
-import { type Bends, bendToChosen, presentAges, readyRun, roughly, runOf } from './run.ts';
+import { type Bends, bendToChosen, logGapHere, presentAges, readyRun, roughly, runOf } from './run.ts';
 import { type Saved, save, takeBack } from './saved.ts';
 import { cutAtHorizons, reshape, type Stretching } from './stretch.ts';
 
@@ -59,7 +59,8 @@ export function loosen(
     logPriorOfLaw(settings, law.log_variation, law.log_persistence) -
     logSections(u, isCut, law.mean, h.variation, h.memory) -
     inside * law.log_variation -
-    h.ofProfiles;
+    h.ofProfiles -
+    logGapHere(h, run);
   for (let i = 0; i < h.level.length; i++) gain -= h.level[i]!;
 
   save(h, aside);
@@ -112,6 +113,7 @@ export function loosen(
   const volumeThere = bendToChosen(h, room, run);
   if (!(volumeThere > -Infinity)) return back();
   h.ground_cal_bp = room.ground_cal_bp;
+  if (run.gap >= 0) h.gap_yr[run.gap] = room.gap_yr;
   for (let j = from; j < to; j++) u[j] = u[j]! + added[j]!;
   tell(h);
   gain +=
@@ -121,7 +123,8 @@ export function loosen(
     logPriorOfLaw(settings, law.log_variation, law.log_persistence) +
     logSections(u, isCut, law.mean, h.variation, h.memory) +
     inside * law.log_variation +
-    h.ofProfiles;
+    h.ofProfiles +
+    logGapHere(h, run);
   for (let i = 0; i < h.level.length; i++) gain += h.level[i]!;
   if (!(gain >= 0 || stream.uniform() < exp(gain))) return back();
   return true;

@@ -4,6 +4,7 @@
  * (Christen & Fox 2005, J. Comput. Graph. Stat. 14:795–810). The histories that a run can bend into are the same seen from
  * any of them, and so are their least costly one and what is rough here.
  */
+import { exp, log } from '@stillstand/science/base';
 import { type Bending, solve, timesAt } from './bending.ts';
 import type { History } from './history.ts';
 
@@ -14,8 +15,11 @@ export interface Rough {
   /** [block × block]: curvature of the cost along c; its factor. */
   curvature: Float64Array;
   factor: Float64Array;
-  /** By block: what log T is off by from that, asked of `logRough`, which overwrites it. */
+  /** By block: what log T is off by from that, asked of `logRough`, which leaves c in its place. */
   off: Float64Array;
+  /** Of the loose block, where there is one, in that bend: log of its time; by block ∂ log of it/∂c. */
+  logLoose: number;
+  ofLoose: Float64Array;
 }
 
 export function roughOf(most: number): Rough {
@@ -26,6 +30,8 @@ export function roughOf(most: number): Rough {
     curvature: of(most * most),
     factor: of(most * most),
     off: of(most),
+    logLoose: 0.5,
+    ofLoose: of(most),
   };
 }
 
@@ -61,10 +67,21 @@ export function roughBy(h: History, bending: Bending, room: Rough): boolean {
     logTime[k] = -miss[k]!;
     for (let l = 0; l < blocks; l++) jacobian[k * most + l] = bending.jacobian[k * most + l]!;
   }
+  if (bending.hasLoose) {
+    room.logLoose = log(bending.loose_yr);
+    room.ofLoose.set(bending.ofLoose);
+  }
   return true;
 }
 
-/** Rough log density in c of what is `off` in log T from the bend that costs least. */
+/** Roughly the time of the loose block, yr, where `off` is c, as `logRough` leaves it. */
+export function looseTime({ logLoose, ofLoose, off }: Rough, { blocks }: Bending): number {
+  let sum = logLoose;
+  for (let k = 0; k < blocks; k++) sum += ofLoose[k]! * off[k]!;
+  return exp(sum);
+}
+
+/** Rough log density in c of what is `off` in log T from the bend that costs least; leaves c in its place. */
 export function logRough({ jacobian, curvature, off }: Rough, { blocks, most }: Bending): number {
   solve(jacobian, most, blocks, off);
   let cost = 0;

@@ -2,14 +2,17 @@
  * A run of neighbouring dated horizons whose ages are drawn again, between two section boundaries whose ages stay. Where
  * nothing dated lies below, the lower end is open: all below shifts with the last horizon. Where the ground's age is not
  * known and nothing dated lies above, the upper end may be open: the ground is then so much younger than the first horizon
- * as the sections above it take.
+ * as the sections above it take. Where a break lies in the run its gap may be free: the block about the break then takes
+ * what time it takes, and the gap what is left between the horizons above and below it.
+ *
+ * Ages of a run are without gaps, but with the free one below its break: so the ages beyond the run stay where it changes.
  */
 import { log, type RandomStream } from '@stillstand/science/base';
 import { type Bending, bendBetween, bendingOf, bendTo, logVolume, makeBends, setBlock } from './bending.ts';
 import { logLikelihood } from './date-likelihood.ts';
 import type { History } from './history.ts';
 import type { Hole } from './hole.ts';
-import { logRough, type Rough, roughBy, roughOf } from './rough.ts';
+import { logRough, looseTime, type Rough, roughBy, roughOf } from './rough.ts';
 import { type Sums, sumsOf } from './sums.ts';
 
 /** Horizons at once, at most. */
@@ -18,6 +21,11 @@ export const AT_ONCE = 5;
 const NEAREST = 0.6;
 /** How often the upper end is open where it may be. */
 const OPEN = 0.5;
+/** How often a gap is free where one may be. */
+const FREE = 0.5;
+/** A gap that is roughly too short by this share of the time next to it is e times less likely for it. */
+const TOO_SHORT = 0.1;
+
 export interface Run {
   /** The first horizon by place in the order of depth, and how many. */
   start: number;
@@ -30,6 +38,9 @@ export interface Run {
   end: number;
   opensUp: boolean;
   opensDown: boolean;
+  /** The break whose gap is free, −1 for none; horizons of the run above it. */
+  gap: number;
+  aboveGap: number;
   /** Candidates are drawn from the lowest horizon up. */
   goesUp: boolean;
 }
@@ -40,11 +51,15 @@ export interface Bends {
   /** [state × horizons]: the horizons by depth. */
   order: Int16Array;
   bending: Bending;
-  /** By horizon of the run, without gaps: age of the candidate, and of the one chosen so far. */
+  /** By horizon of the run: age of the candidate, and of the one chosen so far; gaps above it but for the free one. */
   age: Float64Array;
   chosen: Float64Array;
+  gaps_yr: Float64Array;
+  /** By block, from the upper end to the lower one, open ones too: metres as they count. */
+  metres: Float64Array;
   /** With the chosen ages. */
   ground_cal_bp: number;
+  gap_yr: number;
   rough: Rough;
 }
 
@@ -67,7 +82,10 @@ export function bendsOf(hole: Hole): Bends {
     bending: bendingOf(hole, blocks),
     age: new Float64Array(AT_ONCE),
     chosen: new Float64Array(AT_ONCE),
+    gaps_yr: new Float64Array(AT_ONCE),
+    metres: new Float64Array(blocks),
     ground_cal_bp: 0.5,
+    gap_yr: 0.5,
     rough: roughOf(blocks),
   };
 }
@@ -81,13 +99,8 @@ export function rankOf({ state, hole }: History, { order }: Bends, i: number): n
 }
 
 /** From a boundary below another horizon to one above another, the nearest or any: both stay, where the ends are not open. */
-export function runOf(
-  { hole, state, top_cal_bp }: History,
-  { order }: Bends,
-  start: number,
-  count: number,
-  stream: RandomStream,
-): Run {
+export function runOf(h: History, { order }: Bends, start: number, count: number, stream: RandomStream): Run {
+  const { hole, state, top_cal_bp } = h;
   const n = hole.dates.length;
   const place = state * n;
   const sectionAt = (rank: number): number => hole.section[place + order[place + rank]!]!;
@@ -99,7 +112,7 @@ export function runOf(
   const mayOpen = start === 0 && hole.surface === null && hole.profiles.length === 0;
   const opensUp = mayOpen && stream.uniform() < OPEN;
   const opensDown = to === hole.sections;
-  return {
+  const run: Run = {
     start,
     count,
     from,
@@ -108,19 +121,61 @@ export function runOf(
     end: opensDown ? Infinity : top_cal_bp[to]!,
     opensUp,
     opensDown,
+    gap: -1,
+    aboveGap: 0,
     goesUp: stream.uniform() < 0.5,
   };
+  freeGap(h, order, run, stream);
+  return run;
+}
+
+/** Frees the gap of one of the breaks of a run, now and then; none in an open end, where the run's ages do not ask for it. */
+function freeGap({ hole, state, gap_yr }: History, order: Int16Array, run: Run, stream: RandomStream): void {
+  const { start, count, from, to, opensUp, opensDown } = run;
+  const { breaks, edge_m, dates, isBelow } = hole;
+  if (breaks.length === 0) return;
+  const place = state * dates.length;
+  const above = (gap: number): number => {
+    let horizons = 0;
+    while (
+      horizons < count &&
+      isBelow[(place + order[place + start + horizons]!) * breaks.length + gap] === 0
+    )
+      horizons++;
+    return horizons;
+  };
+  const may: number[] = [];
+  for (const [gap, { depth_m }] of breaks.entries()) {
+    const d = depth_m[state]!;
+    if (!(d > edge_m[from]! && d < edge_m[to]!)) continue;
+    const horizons = above(gap);
+    if ((opensUp && horizons === 0) || (opensDown && horizons === count)) continue;
+    may.push(gap);
+  }
+  if (may.length === 0 || stream.uniform() >= FREE) return;
+  run.gap = may[stream.integer(may.length)]!;
+  run.aboveGap = above(run.gap);
+  if (!opensDown) run.end += gap_yr[run.gap]!;
 }
 
 /** The ages of the run as they are. */
-export function presentAges(h: History, { order, age }: Bends, { start, count }: Run): void {
+export function presentAges(h: History, { order, age }: Bends, { start, count, gap, aboveGap }: Run): void {
   const place = h.state * h.hole.dates.length + start;
-  for (let k = 0; k < count; k++) age[k] = h.bare_cal_bp[order[place + k]!]!;
+  for (let k = 0; k < count; k++) {
+    age[k] = h.bare_cal_bp[order[place + k]!]!;
+    if (gap >= 0 && k >= aboveGap) age[k] = age[k]! + h.gap_yr[gap]!;
+  }
 }
 
 /** Makes bends and rough density of a run for the history as it is; log |∂T/∂c| there, NaN where there is none. */
 export function readyRun(h: History, room: Bends, run: Run): number {
-  const { bending, rough } = room;
+  const { bending, rough, order, gaps_yr } = room;
+  const { start, count, gap, aboveGap } = run;
+  const place = h.state * h.hole.dates.length + start;
+  for (let k = 0; k < count; k++) {
+    gaps_yr[k] = h.gaps_yr[order[place + k]!]!;
+    if (gap >= 0 && k >= aboveGap) gaps_yr[k] = gaps_yr[k]! - h.gap_yr[gap]!;
+  }
   bendBetween(h, bending, run.from, run.to);
   blocksOf(h, room, run);
   makeBends(bending, h.hole.sections);
@@ -128,52 +183,70 @@ export function readyRun(h: History, room: Bends, run: Run): number {
   return volume > -Infinity && roughBy(h, bending, rough) ? volume : Number.NaN;
 }
 
+/** Whether the time of a block is asked, the blocks being numbered from the upper end to the lower one. */
+const isAsked = ({ count, opensUp, opensDown, gap, aboveGap }: Run, block: number): boolean =>
+  !(opensUp && block === 0) && !(opensDown && block === count) && !(gap >= 0 && block === aboveGap);
+
 /** The blocks that the horizons part the ground into, as the bends are made for and as their times are asked. */
-function blocksOf(
-  { hole, state }: History,
-  { order, bending }: Bends,
-  { start, count, from, to, opensUp, opensDown }: Run,
-): void {
-  const { section, below_m, thickness_m, sections } = hole;
-  const { firstMetres, w } = bending;
+function blocksOf({ hole, state }: History, { order, bending, metres }: Bends, run: Run): void {
+  const { start, count, from, to, gap, aboveGap } = run;
+  const { section, below_m, thickness_m, edge_m, sections } = hole;
+  const { w } = bending;
   const place = state * hole.dates.length;
-  const lead = opensUp ? 1 : 0;
-  bending.blocks = count - lead + (opensDown ? 0 : 1);
-  const first = place + order[place + start]!;
-  let above = opensUp ? section[first]! : from;
-  let used = opensUp ? below_m[first]! : 0;
-  for (let k = 0; k < bending.blocks; k++) {
-    const isLast = k + lead === count;
-    const at = isLast ? 0 : place + order[place + start + k + lead]!;
+  bending.blocks = 0;
+  for (let block = 0; block <= count; block++) if (isAsked(run, block)) bending.blocks++;
+  bending.hasLoose = gap >= 0;
+  let asked = 0;
+  let above = from;
+  let used = 0;
+  for (let block = 0; block <= count; block++) {
+    const isLast = block === count;
+    const at = isLast ? 0 : place + order[place + start + block]!;
     const j = isLast ? to - 1 : section[at]!;
     const reached = isLast ? thickness_m[j]! : below_m[at]!;
-    setBlock(bending, hole, k, above, used, j, reached);
-    for (let i = from; i < to; i++)
-      w[k * sections + i] =
-        i < above || i > j ? 0 : i === above ? firstMetres[k]! : i === j ? reached : thickness_m[i]!;
+    metres[block] = edge_m[j]! + reached - edge_m[above]! - used + 0.01 * thickness_m[above]!;
+    if (isAsked(run, block)) {
+      const k = asked++;
+      setBlock(bending, hole, k, above, used, j, reached);
+      const { firstMetres } = bending;
+      for (let i = from; i < to; i++)
+        w[k * sections + i] =
+          i < above || i > j ? 0 : i === above ? firstMetres[k]! : i === j ? reached : thickness_m[i]!;
+    } else if (gap >= 0 && block === aboveGap)
+      setBlock(bending, hole, bending.blocks, above, used, j, reached);
     above = j;
     used = reached;
   }
 }
 
-/** Bends for the ages in `chosen`, and leaves the ground's age with them; log |∂T/∂c| there, NaN where they cannot be. */
+/** Bends for the ages in `chosen`, and leaves the ground's age and the free gap with them; log |∂T/∂c| there, NaN where they cannot be. */
 export function bendToChosen(h: History, room: Bends, run: Run): number {
   const { bending, chosen } = room;
-  const { count, begin, end, opensUp } = run;
-  const lead = opensUp ? 1 : 0;
-  let above = opensUp ? chosen[0]! : begin;
-  for (let k = 0; k < bending.blocks; k++) {
-    const below = k + lead < count ? chosen[k + lead]! : end;
-    bending.wanted[k] = log(below - above);
-    above = below;
-  }
+  const { count, begin, end, opensUp, gap, aboveGap } = run;
+  let k = 0;
+  for (let block = 0; block <= count; block++)
+    if (isAsked(run, block))
+      bending.wanted[k++] = log(
+        (block < count ? chosen[block]! : end) - (block > 0 ? chosen[block - 1]! : begin),
+      );
   const volume = bendTo(h, bending);
   if (!(volume > -Infinity)) return Number.NaN;
+  if (gap >= 0) {
+    const below = aboveGap < count ? chosen[aboveGap]! : end;
+    room.gap_yr = below - (aboveGap > 0 ? chosen[aboveGap - 1]! : begin) - bending.loose_yr;
+    if (!(room.gap_yr > 0)) return Number.NaN;
+  }
   room.ground_cal_bp = opensUp ? groundBent(h, room, run) : h.ground_cal_bp;
   const { youngest, oldest } = h.hole.settings.age_range_cal_bp;
   const mayBe = !opensUp || (room.ground_cal_bp >= youngest && room.ground_cal_bp <= oldest);
   return mayBe ? volume : Number.NaN;
 }
+
+/** Log prior density of the free gap, up to a constant: as it is, and with the chosen ages. */
+export const logGapHere = ({ gap_yr, hole }: History, { gap }: Run): number =>
+  gap < 0 ? 0 : -gap_yr[gap]! / hole.settings.gap_mean_yr;
+export const logGapThere = ({ hole }: History, { gap_yr }: Bends, { gap }: Run): number =>
+  gap < 0 ? 0 : -gap_yr / hole.settings.gap_mean_yr;
 
 /** Age of the ground where the upper end is open. */
 function groundBent({ hole, state }: History, { order, bending, chosen }: Bends, { start }: Run): number {
@@ -187,28 +260,32 @@ function groundBent({ hole, state }: History, { order, bending, chosen }: Bends,
 }
 
 /** Rough log density of the ages in `age`, with what their dates say. */
-export function roughly(
-  h: History,
-  { order, age, rough, bending }: Bends,
-  { start, count, begin, end, opensUp }: Run,
-): number {
-  const lead = opensUp ? 1 : 0;
+export function roughly(h: History, { order, age, gaps_yr, rough, bending }: Bends, run: Run): number {
+  const { start, count, begin, end, opensUp, gap, aboveGap } = run;
   let sum = 0;
-  let above = opensUp ? age[0]! : begin;
-  if (!(above >= begin)) return -Infinity;
-  for (let k = 0; k < bending.blocks; k++) {
-    const below = k + lead < count ? age[k + lead]! : end;
-    if (!(below > above)) return -Infinity;
-    const logTime = log(below - above);
-    sum -= logTime;
-    rough.off[k] = logTime - rough.logTime[k]!;
+  let k = 0;
+  let loose = 0;
+  let above = begin;
+  for (let block = 0; block <= count; block++) {
+    const below = block < count ? age[block]! : end;
+    if (opensUp && block === 0 ? !(below >= above) : !(below > above)) return -Infinity;
+    if (isAsked(run, block)) {
+      const logTime = log(below - above);
+      sum -= logTime;
+      rough.off[k] = logTime - rough.logTime[k]!;
+      k++;
+    } else if (block === aboveGap) loose = below - above;
     above = below;
   }
   sum += logRough(rough, bending);
-  const place = h.state * h.hole.dates.length + start;
-  for (let k = 0; k < count; k++) {
-    const i = order[place + k]!;
-    sum += logLikelihood(h.hole.dates[i]!, age[k]! + h.gaps_yr[i]!);
+  if (gap >= 0) {
+    // `off` is now c.
+    const time = looseTime(rough, bending);
+    const left = loose - time;
+    sum -= left > 0 ? left / h.hole.settings.gap_mean_yr : -left / (TOO_SHORT * time);
   }
+  const place = h.state * h.hole.dates.length + start;
+  for (let i = 0; i < count; i++)
+    sum += logLikelihood(h.hole.dates[order[place + i]!]!, age[i]! + gaps_yr[i]!);
   return sum;
 }

@@ -2,6 +2,7 @@
 import type { LogPoint, LogResult, Results } from '@stillstand/campaign/results';
 import { traceId } from '@stillstand/campaign/results';
 import { type Lane, laneName } from '@stillstand/output/figures';
+import { raised } from '@stillstand/output/words';
 import { counted, printed, Quantity, Table } from '../../../parts/index.ts';
 
 export function Quantities({
@@ -31,7 +32,9 @@ export function Quantities({
             </label>
             {lane.kind === 'grains' || log === undefined ? (
               <span className="quiet">
-                {lane.kind === 'grains' ? counted(lane.samples.length, 'analysis', 'analyses') : lane.unit}
+                {lane.kind === 'grains'
+                  ? counted(lane.samples.length, 'analysis', 'analyses')
+                  : raised(lane.unit)}
               </span>
             ) : (
               <Values log={log} />
@@ -52,13 +55,13 @@ function Values({ log }: { log: LogResult }) {
     <details>
       <summary>
         {counted(log.points.length, 'value')}
-        {log.unit === null ? '' : `, ${log.unit}`}
+        {log.unit === null ? '' : `, ${raised(log.unit)}`}
       </summary>
       <Table
         caption={`${log.property} in ${log.hole}`}
         columns={[
           { name: 'depth', unit: 'm', number: true },
-          { name: 'value', number: true, ...(log.unit === null ? {} : { unit: log.unit }) },
+          { name: 'value', number: true, ...(log.unit === null ? {} : { unit: raised(log.unit) }) },
           { name: 'from' },
         ]}
       >
