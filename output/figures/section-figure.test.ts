@@ -2,6 +2,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Results } from '@stillstand/campaign/results';
+import { INKS, isWithin, sedimentOfUnit } from '@stillstand/output/drawing';
 import {
   cliffSection,
   sectionOfLongNames,
@@ -11,7 +12,7 @@ import {
 } from './fixtures/much.ts';
 import { type Measured, measured, overlappingTexts, runsThrough } from './fixtures/on-paper.ts';
 import { section, tied, unhung } from './fixtures/section.ts';
-import { sectioned } from './fixtures/sectioned.ts';
+import { sectioned, sectionOf } from './fixtures/sectioned.ts';
 import { crowdedSection } from './fixtures/stress.ts';
 import { figuresOf, sectionFigure } from './index.ts';
 import { outside } from './section/ties.tsx';
@@ -281,4 +282,117 @@ test('a line is broken by boxes where it is inside them, and its specks are left
     ],
   ]);
   assert.deepEqual(outside(across, [box(-5, 105)]), []);
+});
+
+test('at every hole each unit is filled with its own sediment from its top to its base', () => {
+  for (const results of [sectioned(tied, AGES), sectioned(manyTies(sectionToScale)), sectioned(section)]) {
+    const { texts, paths } = measured(sectionFigure(results).svg);
+    const elevations = inGroup(texts, 'section-elevation');
+    const perMetre = perUnit(elevations, (t) => t.y2);
+    const zero = elevations.find(({ text }) => text === '0')!;
+    // Labels of the staff stand 2.4 pt under their tick, and reach 0.14 of 7 pt below their foot.
+    const y = (elevation: number): number => zero.y2 - 2.4 - 0.14 * 7 - elevation * perMetre;
+    const fills = [...inGroup(paths, 'section-fill'), ...inGroup(paths, 'section-collars')].filter(
+      ({ attributes }) => attributes['fill'] !== undefined && attributes['stroke'] === undefined,
+    );
+    const drawn = results.holes.filter((h) => h.ground_elevation_m !== null);
+    const sorted = [...drawn].sort((a, b) => a.section_m! - b.section_m!);
+    for (const [i, hole] of sorted.entries()) {
+      const edges = inGroup(paths, `section-hole-${i + 1}`).filter(
+        (p) => p.in.includes(`section-hole-${i + 1}`) && p.attributes['stroke-width'] === '0.65',
+      );
+      if (hole.units.length === 0) continue;
+      const x = (Math.min(...edges.map((p) => p.x1)) + Math.max(...edges.map((p) => p.x2))) / 2;
+      for (const unit of hole.units) {
+        const at = y(unit.elevation_top_m!.value / 2 + unit.elevation_bottom_m!.value / 2);
+        const tint = INKS.print.tints[sedimentOfUnit(unit).tint];
+        const over = fills.filter(
+          ({ vertices, attributes }) => attributes['fill'] === tint && isWithin(x + 0.3, at, vertices),
+        );
+        assert.ok(over.length > 0, `${hole.hole} unit ${unit.unit}`);
+      }
+    }
+  }
+});
+
+test('erosional contacts are waves, lines of one age carry it, and the key says only what is drawn', () => {
+  const { svg, caption } = sectionFigure(sectioned(sectionToScale, { ages_cal_bp: [1500, 3000] }));
+  const { texts } = measured(svg);
+  assert.deepEqual(
+    inGroup(texts, 'section-time')
+      .map(({ text }) => text)
+      .sort(),
+    ['1,500', '3,000'],
+  );
+  assert.match(caption, /Beads: lines of one age, cal BP\./);
+  const words = texts.map(({ text }) => text);
+  assert.ok(words.includes('time line, cal BP') && words.includes('possible or not known'));
+  assert.ok(!words.includes('erosional') && !words.includes('certain'));
+  assert.doesNotMatch(caption, /Wave: erosional/);
+  const cut = sectionFigure(sectioned(tied));
+  assert.match(cut.caption, /Wave: erosional\./);
+  const waves = inGroup(measured(cut.svg).paths, 'section-contacts').filter(({ attributes }) =>
+    attributes['d']!.includes('Q'),
+  );
+  assert.ok(waves.length > 0);
+});
+
+test('what a person says of a contact moves where it ends', () => {
+  const before = sectioned(tied).sections[0]!.contacts.find(
+    ({ hole_a, unit_a, hole_b }) => hole_a === 'T2' && unit_a === '2' && hole_b === null,
+  )!;
+  const said = sectioned(tied, {
+    boundaries: [
+      {
+        row_id: 'b1',
+        horizon: `T2/${before.unit_a_row_id}`,
+        hole_a: 'T2',
+        hole_b: 'T1',
+        ending: 'pinch_out',
+        at_fraction: 0.8,
+        lift_m: null,
+      },
+    ],
+  });
+  const end = (results: Results): number => {
+    const { paths } = measured(sectionFigure(results).svg);
+    return Math.min(
+      ...inGroup(paths, 'section-contacts')
+        .filter(({ attributes }) => attributes['stroke-dasharray'] === '4 2.4')
+        .map(({ x1 }) => x1),
+    );
+  };
+  // Nobody said it: dots. Said: dashes, four fifths of the way back to T1.
+  assert.equal(end(sectioned(tied)), Infinity);
+  assert.ok(Number.isFinite(end(said)));
+});
+
+test('a lost hole with a replacement that is on no line is named in the caption, without a warning', () => {
+  const [only] = sectioned(section).sections;
+  const without = {
+    ...section,
+    sections: [{ ...only!, holes: only!.holes.filter(({ hole }) => hole !== 'T3a') }],
+  };
+  const { caption, warnings } = sectionFigure(without);
+  assert.match(caption, /T3a was replaced by T3 and is not drawn\./);
+  assert.deepEqual(warnings, []);
+});
+
+test('of several lines each has its figure, with its own holes', () => {
+  const lines = [
+    sectionOf(section, { line: 'A', holes: ['T1', 'T2'] }),
+    sectionOf(section, { line: 'B 2', holes: ['T2', 'T3', 'T4'] }),
+  ];
+  const figures = figuresOf({ ...section, sections: lines }, {}).filter(({ name }) =>
+    name.startsWith('section'),
+  );
+  assert.deepEqual(
+    figures.map(({ name, title, warnings }) => ({ name, title, warnings })),
+    [
+      { name: 'section-A', title: 'Fixture coast, section A', warnings: [] },
+      { name: 'section-B-2', title: 'Fixture coast, section B 2', warnings: [] },
+    ],
+  );
+  const names = inGroup(measured(figures[0]!.svg).texts, 'section-names').map(({ text }) => text);
+  assert.deepEqual(names.sort(), ['T1', 'T2']);
 });

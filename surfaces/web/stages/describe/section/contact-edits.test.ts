@@ -110,7 +110,7 @@ test('a place is written from the first hole of its row, and stays off both hole
   };
   assert.equal(placed('H2', 0.25), '0.25');
   assert.equal(placed('H3', 0.25), '0.75');
-  assert.equal(placed('H2', 1.4), '0.98');
+  assert.equal(placed('H2', 1.4), '0.95');
   assert.equal(liftOf(each, rows('H2')), -0.4);
   assert.deepEqual(unsay(each), [{ change: 'remove', table: 'section_boundaries', row_id: 'b' }]);
 });

@@ -21,7 +21,7 @@ export interface SectionRows {
 /** Ends of the range that a lift may have, m. */
 export const MOST_LIFT_M = 100;
 /** A contact that ends is drawn no nearer to either hole than this share of the way. */
-const NEAREST = 0.02;
+export const NEAREST = 0.05;
 
 /** A line that is in no row yet, through all holes, is written with the first edit. */
 export function lineOf(section: SectionResult, lines: readonly DocRow[]): { label: string; edits: Edit[] } {

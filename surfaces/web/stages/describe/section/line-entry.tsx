@@ -18,6 +18,9 @@ export function LineEntry({
   const lines = store.rows('section_lines');
   const [line, setLine] = useState(freeLine(lines));
   const [holes, setHoles] = useState('');
+  const [within, setWithin] = useState('');
+  const metres = within.trim().replace(',', '.');
+  const isWithin = metres === '' || /^\d+(?:\.\d+)?$/.test(metres);
   const named = holes
     .split(/[;,]/)
     .map((label) => label.trim())
@@ -31,9 +34,13 @@ export function LineEntry({
     <FormDialog
       title="New section line"
       action="Add section line"
-      isReady={line.trim() !== '' && !isTaken && unknown.length === 0 && new Set(named).size > 1}
+      isReady={line.trim() !== '' && !isTaken && unknown.length === 0 && new Set(named).size > 1 && isWithin}
       onSubmit={() => {
-        store.addRow('section_lines', { line: line.trim(), holes: named.join('; ') });
+        store.addRow('section_lines', {
+          line: line.trim(),
+          holes: named.join('; '),
+          ...(metres === '' ? {} : { within_m: metres }),
+        });
         onDone(line.trim());
       }}
       onClose={onClose}
@@ -54,7 +61,7 @@ export function LineEntry({
       </Field>
       <Field
         name="Holes in their order"
-        help={{ about: 'Labels of at least two holes, separated by ; — choose them below or type them' }}
+        help={{ about: 'Labels of at least two holes, separated by ; typed here or added below' }}
         fault={unknown.length === 0 ? null : `No hole is called ${unknown.join(', ')}. Correct the label.`}
       >
         {(input) => (
@@ -63,6 +70,25 @@ export function LineEntry({
             autoComplete="off"
             value={holes}
             onChange={(event) => setHoles(event.target.value)}
+          />
+        )}
+      </Field>
+      <Field
+        name="Other holes within, m"
+        help={{
+          about: 'Holes this near the line are set on it too, at their nearest place; empty for none',
+          range: '5 to 30 m',
+          source: 'Common practice, no source',
+        }}
+        fault={isWithin ? null : 'Expected a distance in metres, such as 20.'}
+      >
+        {(input) => (
+          <input
+            {...input}
+            autoComplete="off"
+            inputMode="decimal"
+            value={within}
+            onChange={(event) => setWithin(event.target.value)}
           />
         )}
       </Field>

@@ -6,7 +6,7 @@ import { useStore } from '../../../store/index.ts';
 import { carryOut, type Edit } from '../edits.ts';
 import { useMovement } from '../moving.ts';
 import type { Draft } from '../section-drawing.tsx';
-import { breakTie, liftOf, type Said, sayOf, unsay } from './contact-edits.ts';
+import { breakTie, liftOf, NEAREST, type Said, sayOf, unsay } from './contact-edits.ts';
 import {
   contactsToEdit,
   type EditableContact,
@@ -51,7 +51,7 @@ export function useContacts(results: Results, section: SectionResult | null, say
       const next: Draft =
         grip.kind === 'lift'
           ? { ...draft, lift_m: Math.round(grip.by_m * 100) / 100 }
-          : { ...draft, end: Math.min(0.98, Math.max(0.02, grip.at_fraction)) };
+          : { ...draft, end: Math.min(1 - NEAREST, Math.max(NEAREST, grip.at_fraction)) };
       setMoved({ ...next, id: chosen.id });
       const what: Said =
         grip.kind === 'lift' ? { lift_m: next.lift_m } : { at_fraction: next.end ?? grip.at_fraction };
