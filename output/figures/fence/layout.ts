@@ -39,7 +39,7 @@ export interface FenceHole {
 }
 
 /** The label of a line over its beginning. */
-export interface LineName extends Rect {
+interface LineName extends Rect {
   words: string;
 }
 

@@ -25,7 +25,7 @@ const WORDS: Record<LineSign, string> = {
 };
 
 /** Of a swatch, points. */
-export const SIGN_WIDTH = 22;
+const SIGN_WIDTH = 22;
 const ROW = 12;
 
 /** What is drawn, in the order of the key. */

@@ -19,7 +19,7 @@ export interface SectionRows {
 }
 
 /** Ends of the range that a lift may have, m. */
-export const MOST_LIFT_M = 100;
+const MOST_LIFT_M = 100;
 /** A contact that ends is drawn no nearer to either hole than this share of the way. */
 export const NEAREST = 0.05;
 

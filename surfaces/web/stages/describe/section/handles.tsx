@@ -108,7 +108,7 @@ export function Handles(props: HandlesProps) {
   );
 }
 
-export function middleOf(line: readonly (readonly [number, number])[]): readonly [number, number] | null {
+function middleOf(line: readonly (readonly [number, number])[]): readonly [number, number] | null {
   const [first, last] = [line[0], line.at(-1)];
   if (first === undefined || last === undefined) return null;
   const x = (first[0] + last[0]) / 2;
