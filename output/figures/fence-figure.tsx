@@ -5,7 +5,7 @@ import { counted, printed } from '@stillstand/output/words';
 import { FenceDrawing } from './fence/drawing.tsx';
 import { fenceLayout } from './fence/layout.ts';
 import { doLinesMeet, fenceLines } from './fence/plan.ts';
-import { drawn, type Figure, type FigureOptions, innerWidth, type Warning } from './figure.tsx';
+import { drawn, type Figure, type FigureOptions, innerWidth, narrowness, type Warning } from './figure.tsx';
 import { surenessOf } from './section/contacts.tsx';
 import { keyHeight, keyRows, SedimentKey } from './section/sediment-key.tsx';
 
@@ -15,6 +15,22 @@ export function whyNoFence(results: Results): string | null {
   if (lines.length < 2)
     return `a fence needs two section lines of at least two holes with coordinates and ground elevations; there ${lines.length === 1 ? 'is one' : 'are none'}`;
   return doLinesMeet(lines) ? null : 'the section lines do not cross and share no hole';
+}
+
+/** The least width between margins at which every hole is named, points; tried by 5. Null where none is found. */
+function roomForNames(results: Results, from: number): number | null {
+  const lines = fenceLines(results);
+  for (let width = from + 5; width < 4 * from; width += 5) {
+    if (fenceLayout(results, lines, width).holes.every(({ label }) => label !== null)) return width;
+  }
+  return null;
+}
+
+function unnamedWarning(results: Results, inner: number, unnamed: readonly string[]): Warning[] {
+  if (unnamed.length === 0) return [];
+  const what = `not named: ${unnamed.join(', ')}`;
+  const least = roomForNames(results, inner);
+  return least === null ? [{ kind: 'narrow', text: `Narrow: ${what}` }] : narrowness(least, inner, what);
 }
 
 /** Two columns wide. Without lines that meet it says why nothing is drawn. */
@@ -45,8 +61,7 @@ export function fenceFigure(results: Results, options: FigureOptions = {}): Figu
     {
       ...sheet,
       notes: [counted(lines.length, 'section line'), counted(layout.holes.length, 'hole')],
-      warnings:
-        unnamed.length === 0 ? [] : [{ kind: 'narrow', text: `Narrow: not named: ${unnamed.join(', ')}` }],
+      warnings: unnamedWarning(results, inner, unnamed),
       caption: {
         head: 'Section lines together.',
         text: [
