@@ -132,7 +132,8 @@ export function fillUnits(
           said: stack.layers
             .slice(first)
             .map((_, j) => said[isLeft ? 'left' : 'right'].get(first + j) ?? null),
-          furthest: 1 - STUB,
+          // Units said to end on both sides share the way.
+          furthest: (isLeft ? said.right : said.left).size > 0 ? 0.5 : 1 - STUB,
           bends: isLeft ? lines.t : lines.t.map((t) => 1 - t),
         }),
       );
