@@ -116,7 +116,7 @@ export function sectionWarnings(
 }
 
 const AGES_SHOWN = {
-  beside: 'Next to them, at each dated sample, median ages in cal BP',
+  beside: 'Next to the holes, at each dated sample, median ages in cal BP',
   numbered:
     'Dated samples are lozenges on their hole, numbered from left to right and down; the median ages stand under the section',
   marks: 'Dated samples are lozenges on their hole; their ages are in the figure and the table of dates',

@@ -54,8 +54,8 @@ export interface SectionLayout {
 const GAP = 4;
 /** Left of the first hole, for what is drawn of its units there, points. */
 const BEFORE = 8;
-/** Width of the staff that a hole is drawn as, points. */
-const STAFF = 6;
+/** Width of the staff that a hole is drawn as, narrower where holes crowd, points. */
+const STAFF = { most: 6, least: 3.6 } as const;
 /** Where the hole itself is in its staff, as a share of the width. */
 export const AXIS = 0.5;
 /** From the edge of a staff to an age, where the sample's mark stands between; to a number, where it is on the staff. */
@@ -194,7 +194,7 @@ export function sectionLayout(
   const ways = allowed.map(inWay);
   const way = ways.find(({ ages, width, tallest }) => width >= LEAST_WIDTH[ages] && tallest) ?? ways.at(-1)!;
   const { lanes, labels } = way;
-  const width = STAFF;
+  const width = Math.max(STAFF.least, Math.min(STAFF.most, way.width));
   const sizes = lanes.map((lane) => width + lane + GAP);
   const first = located ? holes[0]!.along_m! : 0;
   const last = located ? holes.at(-1)!.along_m! : 1;
