@@ -46,6 +46,7 @@ export { pngChunk, withResolution } from './png-resolution.ts';
 export { recoveryFigure } from './recovery-figure.tsx';
 export { type RegistrationOptions, registrationFigure } from './registration-figure.tsx';
 export { ageRects } from './section/ages.tsx';
+export { scaleAlong } from './section/along.tsx';
 export { SectionInside, sectionInside } from './section/inside.tsx';
 export { type Stand, sectionLayout } from './section/layout.ts';
 export { HoleHead, nameWords } from './section/names.tsx';

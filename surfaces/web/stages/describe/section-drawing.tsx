@@ -23,6 +23,7 @@ import {
   nameWords,
   SectionInside,
   type Stand,
+  scaleAlong,
   sectionInside,
   sectionLayout,
   tieDashes,
@@ -111,7 +112,7 @@ export function SectionDrawing({
     return {
       layout: made,
       y: up,
-      full: HEAD + height + 16,
+      full: HEAD + height + 26,
       inside: sectionInside(results, made, up, { left: LEFT + BEFORE, right: width, bottom: HEAD + height }),
     };
   }, [results, section, width]);
@@ -240,8 +241,11 @@ export function SectionDrawing({
               onGrip={onGrip}
             />
           )}
+          <Text x={width - 4} y={full - 3} anchor="end" voice="ink2">
+            {scaleAlong(layout, y)}
+          </Text>
           {layout.missing.length === 0 ? null : (
-            <Text x={LEFT} y={full - 3} voice="ink2" size={SIZE.small}>
+            <Text x={LEFT} y={full - 11} voice="ink2" size={SIZE.small}>
               Not drawn: {layout.missing.map((m) => `${m.hole} (${m.why})`).join(', ')}
             </Text>
           )}

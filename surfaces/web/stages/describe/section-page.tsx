@@ -86,66 +86,72 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
         Choose a contact to edit it. Pick the base of a unit, then one in another hole, to correlate them.
         Faint, with its margin: proposed. Dotted and ?: not known. Dashed, zero: {results.datum.label}.
       </p>
-      <div ref={box} className="drawing-place">
-        {width === 0 ? null : (
-          <SectionDrawing
-            results={results}
-            section={section}
-            ties={ties}
-            proposed={proposed}
-            picked={picked}
-            chosen={chosen}
-            contacts={edited.contacts}
-            contact={edited.chosen}
-            draft={edited.draft}
-            width={width}
-            theme={theme}
-            isReadOnly={store.readOnly}
-            onPick={pick}
-            onChoose={setChosen}
-            onContact={edited.choose}
-            onGrip={edited.grip}
-            onHole={onHole}
-            onEscape={() => {
-              setPicked(null);
-              edited.choose('');
-            }}
-          />
-        )}
+      <div className="section-main">
+        <div>
+          <div ref={box} className="drawing-place">
+            {width === 0 ? null : (
+              <SectionDrawing
+                results={results}
+                section={section}
+                ties={ties}
+                proposed={proposed}
+                picked={picked}
+                chosen={chosen}
+                contacts={edited.contacts}
+                contact={edited.chosen}
+                draft={edited.draft}
+                width={width}
+                theme={theme}
+                isReadOnly={store.readOnly}
+                onPick={pick}
+                onChoose={setChosen}
+                onContact={edited.choose}
+                onGrip={edited.grip}
+                onHole={onHole}
+                onEscape={() => {
+                  setPicked(null);
+                  edited.choose('');
+                }}
+              />
+            )}
+          </div>
+          <p className="describe-said" role="status">
+            {said}
+          </p>
+        </div>
+        <div className="section-side">
+          <label className="contact-choice">
+            Contact{' '}
+            <select
+              aria-label="Contact"
+              value={edited.chosen?.id ?? ''}
+              onChange={(event) => edited.choose(event.target.value)}
+            >
+              <option value="">none chosen</option>
+              {edited.contacts.map((each) => (
+                <option key={each.id} value={each.id}>
+                  {nameOf(each)}
+                </option>
+              ))}
+            </select>
+          </label>
+          {edited.chosen === null ? null : (
+            <ContactPanel
+              each={edited.chosen}
+              results={results}
+              lift_m={edited.draft.lift_m}
+              isReadOnly={store.readOnly}
+              onEnding={edited.setEnding}
+              onConfidence={edited.setConfidence}
+              onBreak={edited.breakCorrelation}
+              onUnsay={edited.clear}
+            />
+          )}
+          {chosenProposal === null || store.readOnly ? null : (
+            <ChosenProposal proposed={chosenProposal} left={proposed.length} onDecide={decide} />
+          )}
+        </div>
       </div>
-      <p className="describe-said" role="status">
-        {said}
-      </p>
-      <label className="contact-choice">
-        Contact{' '}
-        <select
-          aria-label="Contact"
-          value={edited.chosen?.id ?? ''}
-          onChange={(event) => edited.choose(event.target.value)}
-        >
-          <option value="">none chosen</option>
-          {edited.contacts.map((each) => (
-            <option key={each.id} value={each.id}>
-              {nameOf(each)}
-            </option>
-          ))}
-        </select>
-      </label>
-      {edited.chosen === null ? null : (
-        <ContactPanel
-          each={edited.chosen}
-          results={results}
-          lift_m={edited.draft.lift_m}
-          isReadOnly={store.readOnly}
-          onEnding={edited.setEnding}
-          onConfidence={edited.setConfidence}
-          onBreak={edited.breakCorrelation}
-          onUnsay={edited.clear}
-        />
-      )}
-      {chosenProposal === null || store.readOnly ? null : (
-        <ChosenProposal proposed={chosenProposal} left={proposed.length} onDecide={decide} />
-      )}
       <Table
         caption="Correlations between holes"
         columns={[
