@@ -19,6 +19,7 @@ import { benchHistory } from './history/index.ts';
 import { benchLarge } from './large/index.ts';
 import { benchMerge } from './merge/index.ts';
 import { benchRig } from './rig/index.ts';
+import { benchSection } from './section/index.ts';
 import { benchGeodesics } from './survey/index.ts';
 import { benchTide } from './tide/index.ts';
 
@@ -39,6 +40,7 @@ const BENCHES = {
   merge: benchMerge,
   rig: benchRig,
   depth: benchDepth,
+  section: benchSection,
   demo: benchDemo,
   'data-package': benchDataPackage,
   app: benchApp,

@@ -16,6 +16,7 @@ import { MAKEUP_LOSS_TYPED, pipe, SHOE } from './pipe.ts';
 import { SHARED_DOSE_ERROR } from './sand-doses.ts';
 import { TRUE_CONSTANTS, TRUE_TIDE_M } from './sea.ts';
 import { layTheCoast, type Place, position } from './section.ts';
+import { writeSectionLine } from './section-line.ts';
 import { type Cells, emptySheets, plain, type Sheets, tick } from './sheet.ts';
 
 /** What the crew could not know of their own numbers; all as stated minus true, metres, but the offset. */
@@ -146,6 +147,13 @@ export function makeCampaign(seed: number, curves: DemoCurves): MadeCampaign {
   );
 
   const laboratory = measureSlices({ hole: 'T3', cores, place: places.get('T3')! }, sheets, random);
+  writeLaterTies(sheets);
+  writeSectionLine(
+    coast,
+    hidden.benchmark_m + hidden.datum_shift_m,
+    sheets,
+    random.split('ground along the section'),
+  );
 
   const holes: HoleTruth[] = [...drilled].map(([hole, d]) => ({
     hole,
@@ -521,25 +529,40 @@ function layersOf(core: Core, place: Place): Part[] {
   return told;
 }
 
-function writeTies(sheets: Sheets): void {
+/** The base of a unit of one hole is that of a like one of another. */
+function tieTo(sheets: Sheets, horizon?: string) {
   const unit = (at: string, like: string, laid: string, place: 'first' | 'last'): string | undefined => {
     const found = (sheets.rows.get('units') ?? []).flatMap(({ hole, sediment, environment, unit }) =>
       hole === at && sediment === like && environment === laid && unit !== undefined ? [unit] : [],
     );
     return place === 'first' ? found[0] : found.at(-1);
   };
-  const tie = (a: string, b: string, confidence: string, name: [string, string, 'first' | 'last']) => {
+  return (a: string, b: string, confidence: string, name: [string, string, 'first' | 'last']): void => {
     const unit_a = unit(a, ...name);
     const unit_b = unit(b, ...name);
     if (unit_a === undefined || unit_b === undefined) return;
-    sheets.write('correlations', { hole_a: a, unit_a, hole_b: b, unit_b, confidence });
+    sheets.write('correlations', { hole_a: a, unit_a, hole_b: b, unit_b, horizon, confidence });
   };
+}
+
+function writeTies(sheets: Sheets): void {
+  const basal = tieTo(sheets, 'basal peat');
   const holes = ['T2', 'T3', 'M1', 'M2', 'M3'];
   for (let i = 0; i + 1 < holes.length; i++) {
-    tie(holes[i]!, holes[i + 1]!, 'certain', ['peat', 'high marsh', 'last']);
+    basal(holes[i]!, holes[i + 1]!, 'certain', ['peat', 'high marsh', 'last']);
   }
+  const tie = tieTo(sheets);
   tie('T2', 'T3', 'possible', ['clay', 'lagoon', 'last']);
   tie('M1', 'M2', 'probable', ['silt', 'mudflat', 'first']);
+}
+
+/** Seen when the section was drawn. */
+function writeLaterTies(sheets: Sheets): void {
+  const tie = tieTo(sheets);
+  tie('T2', 'T3', 'probable', ['medium sand', 'washover', 'last']);
+  tie('T3', 'M1', 'probable', ['peat', 'high marsh', 'first']);
+  tie('T3', 'M1', 'probable', ['silt', 'mudflat', 'first']);
+  tie('T3', 'M1', 'possible', ['clay', 'lagoon', 'last']);
 }
 
 function writeDays(sheets: Sheets): void {

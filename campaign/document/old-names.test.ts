@@ -78,14 +78,14 @@ test('what is not used yet is said, and kept', () => {
   const { problems } = parseCampaign(
     read({
       'units.csv': 'hole,unit,facies\nH1,1,marsh\nH1,2,\n',
-      'section_profile.csv': 'line\nS1\n',
+      'training_sets.csv': 'set\nS1\n',
     }),
   );
   assert.deepEqual(
     problems.filter(({ code }) => code === 'not-used-yet').map(({ table, found }) => [table, found]),
     [
       ['units', '1 filled in'],
-      ['section_profile', '1 rows'],
+      ['training_sets', '1 rows'],
     ],
   );
 });

@@ -48,6 +48,7 @@ export {
   withCurve,
   withOlderCurves,
 } from './sea.ts';
+export type { SectionResult } from './section.ts';
 export { type Results, resultsShape } from './shape.ts';
 export type { SiteTideResult } from './site-tide.ts';
 export { answerOf, curveNamed, type Interval, intervalOf, type TraceId, traceId } from './trace-id.ts';

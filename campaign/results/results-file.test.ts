@@ -8,6 +8,7 @@ import { Ajv2020 } from 'ajv/dist/2020.js';
 import fc from 'fast-check';
 import { unzipSync, zipSync } from 'fflate';
 import { type Around, membersOf } from './file-shape.ts';
+import { aSection } from './fixtures/a-section.ts';
 import { type NumberArray, readNpz, writeNpz } from './npz.ts';
 import { readResults } from './read.ts';
 import { resultsSchema } from './schema.ts';
@@ -227,6 +228,7 @@ function smallest(): Results {
     correlations: [],
     horizons: [],
     correlation_proposals: [],
+    sections: [aSection],
     tides: [],
     measurements: [],
     logs: [],

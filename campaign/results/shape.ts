@@ -25,6 +25,7 @@ import { pointShape, undatedShape } from './point.ts';
 import { publishedPointShape } from './published-point.ts';
 import { sampleShape } from './sample.ts';
 import { seaShape } from './sea.ts';
+import { sectionShape } from './section.ts';
 import { siteTideShape } from './site-tide.ts';
 
 export const resultsShape = record('what comes out of a campaign', {
@@ -53,6 +54,7 @@ export const resultsShape = record('what comes out of a campaign', {
     'correlations proposed between neighbouring holes, from the top down; never part of the correlations until a person accepts them',
     proposalShape,
   ),
+  sections: list('sections: one for each section line; without any, one through all holes', sectionShape),
   tides: list('tide levels of the sites that have some', siteTideShape),
   samples: list('samples', sampleShape),
   measurements: list('laboratory values, in the order of their table', measurementShape),

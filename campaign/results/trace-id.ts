@@ -59,6 +59,9 @@ export const traceId = {
   grainSize: (row_id: string) => id(`grain size:${label(row_id)}`),
   /** What the weights of a pan give, by the first row of them. */
   weighed: (row_id: string, property: string) => id(`weighed:${label(row_id)}/${label(property)}`),
+  /** A contact of a section by its units; null: the line through all holes. */
+  contact: (line: string | null, contact: string) =>
+    id(`section:${line === null ? 'all holes' : label(line)}/${label(contact)}`),
   photograph: (row_id: string) => id(`photograph:${label(row_id)}`),
 
   date: (labCode: string) => id(`date:${label(labCode)}`),

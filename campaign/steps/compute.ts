@@ -45,6 +45,7 @@ import { curvesBeside } from './sea/other-curves.ts';
 import { type MadePoint, makePoints } from './sea/points.ts';
 import { publishedPoints } from './sea/published-points.ts';
 import { ratesCompared, seaLevel } from './sea/sea-level.ts';
+import { sections } from './section/sections.ts';
 
 /** Changes whenever a number can change, so that no memo and no results file outlives its computation. */
 export const COMPUTATION = '10';
@@ -165,17 +166,24 @@ export function computeCampaign(
     settings.compare_rates && main !== undefined && isReady(main) ? ratesCompared(run, main) : [];
 
   const holeResults = described.map(({ result }) => result);
-  const correlated = correlations(
-    campaign,
-    holeResults,
-    datesByHole(campaign, samples, dates),
-    settings.correlation_years_per_m,
-  );
+  const datesOf = datesByHole(campaign, samples, dates);
+  const correlated = correlations(campaign, holeResults, datesOf, settings.correlation_years_per_m);
   const proposed = proposals(run, campaign, settings, holeResults, {
     decided: correlated.decided,
     samples,
     measurements: measurements.made,
     dates,
+  });
+  const drawn = sections(run, campaign, holeResults, {
+    correlations: correlated.made,
+    offsets_m: new Map(
+      described.flatMap(({ result }, i) => {
+        const offset_m = places[i]?.offset_m;
+        return offset_m === undefined ? [] : [[result.hole, offset_m]];
+      }),
+    ),
+    histories: againstDepth.made,
+    dates: datesOf,
   });
   const problems = bySeverity([
     ...found,
@@ -183,6 +191,7 @@ export function computeCampaign(
     ...heights.problems,
     ...described.flatMap((hole) => hole.problems),
     ...correlated.problems,
+    ...drawn.problems,
     ...neverMeasured(campaign, settings, measurements.made),
     ...linkProblems(campaign),
     ...positionProblems(campaign),
@@ -235,6 +244,7 @@ export function computeCampaign(
     correlations: correlated.made,
     horizons: correlated.horizons,
     correlation_proposals: proposed,
+    sections: drawn.made,
     tides: tides.made,
     samples: [...samples.of.values()].map(({ value }) => ({
       ...value.result,

@@ -4,12 +4,7 @@
  */
 import type { TableName } from './schemas.ts';
 
-const TABLES: readonly TableName[] = [
-  'section_lines',
-  'section_profile',
-  'section_boundaries',
-  'training_sets',
-];
+const TABLES: readonly TableName[] = ['training_sets'];
 
 const COLUMNS: Readonly<Partial<Record<TableName, readonly string[]>>> = {
   units: ['facies'],

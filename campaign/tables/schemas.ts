@@ -967,6 +967,10 @@ export const schemas = {
   section_lines: table('a line through holes', {
     line: label('label of the line'),
     holes: required(text('labels of its holes in their order, separated by ;')),
+    within_m: number('other holes no further than this from the line are set on it too; empty: none', 'm', {
+      min: 0,
+      max: 10000,
+    }),
   }),
   section_profile: table('ground along a section line', {
     line: required(reference('section_lines', 'the line')),
@@ -975,7 +979,7 @@ export const schemas = {
   }),
   section_boundaries: table('how a horizon runs between two holes of a line', {
     line: required(reference('section_lines', 'the line')),
-    horizon: required(text('the horizon')),
+    horizon: required(text('the horizon, or the unit of the one hole whose base it is')),
     hole_a: required(reference('holes', 'one hole')),
     hole_b: reference('holes', 'the other hole; empty where it ends'),
     ending: choice('how it ends', ['continuous', 'pinch_out', 'truncated', 'interfingered', 'unknown']),

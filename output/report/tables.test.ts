@@ -50,6 +50,9 @@ test('every table is there and square, also when there is nothing in it', () => 
     'correlations',
     'horizons',
     'correlation_proposals',
+    'sections',
+    'section_holes',
+    'section_contacts',
     'samples',
     'measurements',
     'logs',
@@ -85,6 +88,7 @@ test('every table is there and square, also when there is nothing in it', () => 
     correlations: [],
     horizons: [],
     correlation_proposals: [],
+    sections: [],
     tides: [],
     measurements: [],
     logs: [],
@@ -158,6 +162,60 @@ test('dates carry both sets with their probabilities, laboratory errors at 1 sig
   assert.equal(first!('oldest_95.4_cal_bp'), '7550');
   assert.equal(first!('youngest_95.4_cal_bp'), '7270');
   assert.equal(first!('delta_r_c14_yr'), '');
+});
+
+test('a section has its holes, and its contacts with where they begin and end along the line', () => {
+  const at = (along_m: number) => ({ along_m, elevation_m: 0 });
+  const results = {
+    ...tinyResults(),
+    sections: [
+      {
+        line: 'A',
+        row_id: 'l',
+        holes: [{ hole: 'A1', along_m: 0, offset_m: -2.25 }],
+        distances: 'measured' as const,
+        length_m: 61.4,
+        ground: [],
+        is_profiled: true,
+        bodies: [],
+        contacts: [
+          {
+            hole_a: 'A2',
+            unit_a: '3',
+            unit_a_row_id: 'u',
+            hole_b: null,
+            unit_b: null,
+            unit_b_row_id: null,
+            horizon: null,
+            confidence: null,
+            ending: 'pinch_out' as const,
+            is_erosional: true,
+            is_lateral: false,
+            line: [at(61.4), at(20.26)],
+            tie: null,
+            boundary: 'b',
+          },
+        ],
+        queries: [],
+        time_lines: [],
+      },
+    ],
+  };
+  const [section] = records('sections.csv', results);
+  assert.deepEqual(
+    ['line', 'distances', 'length_m', 'is_profiled'].map((name) => section!(name)),
+    ['A', 'measured', '61.4', 'yes'],
+  );
+  const [hole] = records('section_holes.csv', results);
+  assert.deepEqual(
+    ['line', 'hole', 'along_m', 'offset_m'].map((name) => hole!(name)),
+    ['A', 'A1', '0.0', '-2.3'],
+  );
+  const [contact] = records('section_contacts.csv', results);
+  assert.deepEqual(
+    ['hole_a', 'ending', 'is_erosional', 'from_m', 'to_m'].map((name) => contact!(name)),
+    ['A2', 'pinch_out', 'yes', '20.3', '61.4'],
+  );
 });
 
 test('decimals follow the uncertainty, and value and uncertainty share them', () => {

@@ -20,6 +20,7 @@ import { NEXT_DATES } from './tables/next-dates.ts';
 import { POINTS } from './tables/points.ts';
 import { PUBLISHED_POINTS } from './tables/published.ts';
 import { CHANGES, PRIOR_SENSITIVITY, RATES_COMPARED } from './tables/rates.ts';
+import { SECTION_CONTACTS, SECTION_HOLES, SECTIONS } from './tables/sections.ts';
 import type { ResultTable } from './tables/table.ts';
 import { TIDE_LEVELS } from './tables/tides.ts';
 
@@ -31,6 +32,9 @@ export const TABLES: readonly ResultTable[] = [
   CORRELATIONS,
   HORIZONS,
   PROPOSALS,
+  SECTIONS,
+  SECTION_HOLES,
+  SECTION_CONTACTS,
   SAMPLES,
   MEASUREMENTS,
   LOGS,

@@ -17,4 +17,23 @@ export {
 } from './correlate.ts';
 export { type Likeness, likeness } from './likeness.ts';
 export type { ScoreParts } from './score.ts';
+export {
+  type AgedHole,
+  type Body,
+  type ContactLine,
+  type Ending,
+  type FilledSection,
+  fillUnits,
+  heightAt,
+  held,
+  type Point,
+  type ProfilePoint,
+  type SectionBoundary,
+  type SectionColumn,
+  type SectionFinding,
+  type SectionTie,
+  type SectionUnit,
+  type TimeLine,
+  timeLines,
+} from './section/index.ts';
 export { type CorrelationSettings, correlationDefaults } from './settings.ts';

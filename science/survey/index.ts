@@ -1,4 +1,5 @@
 /** Heights and places: levelling loops, shifts between zeros of heights, geodesics, holes on a section line. */
+export { type BentLine, bentLine } from './along-line.ts';
 export { type DatumShift, type ShiftPath, shiftBetween } from './datum-shift.ts';
 export { type Geodesic, geodesic, type Position } from './geodesic.ts';
 export { type Height, orthometric } from './height.ts';

@@ -101,6 +101,12 @@ test('in a campaign the proposals of its results, and nothing is written', () =>
   assert.equal(code, 0);
   const { proposals, horizons } = JSON.parse(out);
   assert.ok(proposals.some((p: Record<string, string>) => p['hole_a'] === 'T2' && p['hole_b'] === 'T1'));
-  assert.deepEqual(horizons, []);
+  assert.deepEqual(
+    horizons.map(({ horizon, contacts }: { horizon: string; contacts: unknown[] }) => [
+      horizon,
+      contacts.length,
+    ]),
+    [['basal peat', 5]],
+  );
   assert.equal(run(join(import.meta.dirname, '../../demo/campaign'), '--margin', '3').code, 2);
 });

@@ -20,6 +20,7 @@ const COMMANDS: Record<string, () => Promise<Command>> = {
   grains: async () => (await import('./commands/grains.ts')).grains,
   lead: async () => (await import('./commands/lead.ts')).lead,
   correlate: async () => (await import('./commands/correlate.ts')).correlate,
+  section: async () => (await import('./commands/section.ts')).section,
   ages: async () => (await import('./commands/ages.ts')).ages,
   points: async () => (await import('./commands/points.ts')).points,
   curve: async () => (await import('./commands/curve.ts')).curve,

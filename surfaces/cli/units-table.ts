@@ -1,4 +1,4 @@
-/** Plain tables of described units, one row each, handed to `correlate`: one column of units for each hole. */
+/** Plain tables of described units, one row each, handed to `correlate` or `section`: one column of units for each hole. */
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import type { CorrelatedColumn, CorrelatedUnit, Measured } from '@stillstand/science/correlate';
 import { type PlainRow, type PlainTable, readPlainTable } from './plain-table.ts';
@@ -7,8 +7,12 @@ export interface DescribedHole {
   hole: string;
   /** Along the section, m; null where it is not stated. */
   at_m: number | null;
+  /** Elevation of its ground; null where none, or several, are stated. */
+  ground_m: number | null;
   /** Labels of its units, from the top down; a unit without one is named by its place. */
   labels: readonly string[];
+  /** Contact at the base of each as described; null where none is. */
+  bases: readonly (string | null)[];
   column: CorrelatedColumn;
 }
 
@@ -27,6 +31,7 @@ interface UnitRow {
   at_m: number | null;
   unit: Pick<CorrelatedUnit, 'sediment' | 'secondary_sediment' | 'properties' | 'base_age'>;
   isBaseSeen: boolean | null;
+  base: string | null;
 }
 
 /** Holes in the order in which they appear first; a table without the column `hole` is one hole, named by its file. */
@@ -96,6 +101,7 @@ function unitRow(row: PlainRow, table: PlainTable, measured: readonly string[]):
         youngest_cal_bp === null && oldest_cal_bp === null ? null : { youngest_cal_bp, oldest_cal_bp },
     },
     isBaseSeen: seen === '' ? null : seen === 'yes',
+    base: row.text('contact_below').toLowerCase() || null,
   };
 }
 
@@ -132,7 +138,9 @@ function describedHole(hole: string, given: readonly UnitRow[], problems: Proble
   return {
     hole,
     at_m: units.find(({ at_m }) => at_m !== null)?.at_m ?? null,
+    ground_m: ground?.value ?? null,
     labels: units.map(({ label }, i) => label || String(i + 1)),
+    bases: units.map(({ base }) => base),
     column: {
       hasElevations: ground !== null,
       units: units.map(({ top_m, bottom_m, sigma_m, unit, isBaseSeen }, i): CorrelatedUnit => {

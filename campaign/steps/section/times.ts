@@ -1,0 +1,54 @@
+/** Ages of holes by elevation, for lines of one age: from ages against depth, or else from their dates alone. */
+import type { HoleHistory } from '@stillstand/campaign/results';
+import type { AgedHole } from '@stillstand/science/correlate';
+import type { PlacedDate } from '../hole/compared-column.ts';
+import type { HoleOnLine } from './placed.ts';
+
+export function agedHoles(
+  holes: readonly HoleOnLine[],
+  histories: readonly HoleHistory[],
+  dates: ReadonlyMap<string, readonly PlacedDate[]>,
+): AgedHole[] {
+  return holes.map(({ hole, along_m }) => {
+    const ground = hole.ground_elevation_m!.value;
+    const history = histories.find((each) => each.hole === hole.hole);
+    const ofDates = (dates.get(hole.hole) ?? [])
+      .filter(({ role }) => role === 'direct')
+      .map(({ mean_cal_bp, depth_m }) => ({ age_cal_bp: mean_cal_bp, elevation_m: ground - depth_m }));
+    const median = history?.age_cal_bp.median;
+    const ofHistory =
+      history === undefined || median === undefined
+        ? []
+        : Array.from(history.depth_m, (depth_m, i) => ({
+            age_cal_bp: median[i]!,
+            elevation_m: ground - depth_m,
+          }));
+    return { hole: hole.hole, along_m, ages: ofHistory.length > 1 ? ofHistory : ofDates };
+  });
+}
+
+/** At most so many ages are drawn. */
+const MOST_LINES = 6;
+const STEPS = [1, 2, 5].flatMap((n) => [10, 100, 1000, 10_000].map((ten) => n * ten)).sort((a, b) => a - b);
+
+/** Round ages that at least two holes reach. */
+export function roundAges(holes: readonly AgedHole[]): number[] {
+  const spans = holes.flatMap(({ ages }) => {
+    if (ages.length < 2) return [];
+    const years = ages.map(({ age_cal_bp }) => age_cal_bp);
+    return [[Math.min(...years), Math.max(...years)] as const];
+  });
+  for (const step of STEPS) {
+    const reached = spans.flatMap(([young, old]) => multiples(young, old, step));
+    const shared = [...Map.groupBy(reached, (age) => age)].filter(([, by]) => by.length > 1);
+    if (shared.length <= MOST_LINES) return shared.map(([age]) => age).sort((a, b) => a - b);
+  }
+  return [];
+}
+
+function multiples(young: number, old: number, step: number): number[] {
+  const first = Math.ceil(young / step);
+  const count = Math.max(0, Math.floor(old / step) - first + 1);
+  // More than these are too many whatever the step.
+  return Array.from({ length: Math.min(count, 1000) }, (_, i) => (first + i) * step);
+}

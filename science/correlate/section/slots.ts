@@ -1,0 +1,71 @@
+/**
+ * What lies between two holes from the top down, above their lowest correlated contact: units that are in both, in one,
+ * or that meet on the way. Ground and ties are contacts common to both; between two of them a band.
+ */
+import type { Layer, Stack } from './stack.ts';
+
+/** A tie between two neighbouring holes, by places in their stacks. */
+export interface PanelTie {
+  row_id: string;
+  a: number;
+  b: number;
+  confidence: 'certain' | 'probable' | 'possible' | null;
+  horizon: string | null;
+}
+
+export interface Slot {
+  /** Places of its layers in the stacks of the two holes; one of the two may be empty. */
+  a: readonly number[];
+  b: readonly number[];
+  /** One layer of each hole, and they are one body. */
+  isOneBody: boolean;
+  /** Whether the band above which it is the last ends with a tie. */
+  tie: PanelTie | null;
+}
+
+/** `ties` from the top down, none crossing another. */
+export function slotsOf(left: Stack, right: Stack, ties: readonly PanelTie[]): Slot[] {
+  const slots: Slot[] = [];
+  let [a, b] = [0, 0];
+  for (const tie of ties) {
+    const made = band(left.layers, right.layers, from(a, tie.a), from(b, tie.b));
+    const last = made.pop();
+    if (last === undefined) continue;
+    slots.push(...made, { ...last, tie });
+    [a, b] = [Math.max(a, tie.a + 1), Math.max(b, tie.b + 1)];
+  }
+  return slots;
+}
+
+const from = (first: number, last: number): number[] =>
+  Array.from({ length: Math.max(0, last - first + 1) }, (_, i) => first + i);
+
+/**
+ * Layers between two common contacts. Two of one sediment that lie next to a common contact are taken for one body, and
+ * their other contact is then common too. What is left on one side only ends on the way; what is left on both sides meets.
+ */
+function band(
+  left: readonly Layer[],
+  right: readonly Layer[],
+  a: readonly number[],
+  b: readonly number[],
+): Slot[] {
+  if (a.length === 0 || b.length === 0)
+    return [...a.map((i) => slot([i], [])), ...b.map((j) => slot([], [j]))];
+  const isOne = (i: number, j: number): boolean => left[i]!.sediment === right[j]!.sediment;
+  const one = (i: number, j: number): Slot => ({ ...slot([i], [j]), isOneBody: true });
+  const within = (p: readonly number[], q: readonly number[]): Slot[] => band(left, right, p, q);
+  const [lastA, lastB] = [a.at(-1)!, b.at(-1)!];
+  if (isOne(lastA, lastB)) return [...within(a.slice(0, -1), b.slice(0, -1)), one(lastA, lastB)];
+  if (isOne(a[0]!, b[0]!)) return [one(a[0]!, b[0]!), ...within(a.slice(1), b.slice(1))];
+  // A single unit is that one of the other hole that is of its sediment, the lowest of several.
+  const i = b.length === 1 ? a.findLastIndex((at) => isOne(at, lastB)) : -1;
+  if (i !== -1) return [...within(a.slice(0, i), []), one(a[i]!, lastB), ...within(a.slice(i + 1), [])];
+  const j = a.length === 1 ? b.findLastIndex((at) => isOne(lastA, at)) : -1;
+  if (j !== -1) return [...within([], b.slice(0, j)), one(lastA, b[j]!), ...within([], b.slice(j + 1))];
+  return [slot(a, b)];
+}
+
+const slot = (a: readonly number[], b: readonly number[]): Slot => ({ a, b, isOneBody: false, tie: null });
+
+export const isOneSided = ({ a, b }: Slot): boolean => a.length === 0 || b.length === 0;
