@@ -81,9 +81,14 @@ test('what was met is no more expected; far off it is improbable, and all below 
 
 test('how deep a planned hole must go is the deeper the surer it is to be', () => {
   const { contacts } = expectedBelow(hole('P', 50), 1, [A, B], TIES, belowDefaults)!;
-  const [half, likely, sure] = [0.5, 0.8, 0.95].map((p) => contacts[2]!.reachedWith(p));
-  assert(half! > likely! && likely! > sure!);
-  about(half, contacts[2]!.elevation_m.median, 1e-6);
+  const { elevation_m, with80_m, with95_m } = contacts[2]!;
+  assert(elevation_m.median > with80_m && with80_m > with95_m && with95_m > elevation_m.lower95);
+});
+
+test('a ground that is not levelled: elevations all the same', () => {
+  const planned = { ...hole('P', 50), ground_m: null };
+  const { contacts } = expectedBelow(planned, Infinity, [A, B], TIES, belowDefaults)!;
+  about(contacts[2]!.elevation_m.median, -4.95, 0.3);
 });
 
 test('no other hole with a base, no expectation; holes that end above a contact say nothing against it', () => {

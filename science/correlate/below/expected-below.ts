@@ -16,8 +16,11 @@ export interface ExpectedContact {
   present: number;
   /** Its elevation where it is there, m: median and the ends of 95 %. */
   elevation_m: { median: number; lower95: number; upper95: number };
-  /** The elevation that the hole must go down to, to reach it where it is there with a probability, m. */
-  reachedWith(probability: number): number;
+  /** The elevations that the hole must go down to, to reach it with 80 and with 95 % where it is there, m. */
+  with80_m: number;
+  with95_m: number;
+  /** Probability that it is there, before it is known how deep the hole went without it. */
+  before: number;
   /** Where the hole has met it: that elevation, and the probability of one as far off or farther by what the others say; null before. */
   met: { unit: string; elevation_m: number; improbable: number } | null;
 }
@@ -31,7 +34,7 @@ export interface ExpectedBelow {
 
 /**
  * @param here the hole, with the units it has met; its last unit goes on where `isBaseSeen` is false
- * @param reached_m elevation that it has reached and seen, m; the ground where it is only planned
+ * @param reached_m elevation that it has reached and seen, m; the ground where it is only planned, ∞ where that is not known
  * @param ties bases that are one contact, those of this hole too
  * @returns null where no other hole has a base
  */
@@ -90,7 +93,9 @@ export function expectedBelow(
           lower95: quantileBelow(mixture, 0.025, bound),
           upper95: quantileBelow(mixture, 0.975, bound),
         },
-        reachedWith: (probability) => quantileBelow(mixture, 1 - probability, bound),
+        with80_m: quantileBelow(mixture, 0.2, bound),
+        with95_m: quantileBelow(mixture, 0.05, bound),
+        before: there,
         met: own === null ? null : metAt(own, below(mixture, own.base_m.value)),
       },
     ];
@@ -107,7 +112,9 @@ const metAt = ({ id, base_m }: UnitBelow, deeper: number): ExpectedContact['met'
 /** Ground and bases, the ground numbered as a contact after the others. */
 function seenAt(places: readonly HoleBelow[], horizons: readonly Horizon[]): SeenAt[] {
   return places.flatMap(({ hole, ground_m }, place) => [
-    { contact: horizons.length, place, elevation_m: ground_m.value, sigma_m: ground_m.sigma },
+    ...(ground_m === null
+      ? []
+      : [{ contact: horizons.length, place, elevation_m: ground_m.value, sigma_m: ground_m.sigma }]),
     ...horizons.flatMap(({ units }, contact): SeenAt[] => {
       const unit = units.get(hole);
       if (unit === undefined) return [];

@@ -18,8 +18,8 @@ export interface HoleBelow {
   /** In a plane, from any origin, m. */
   east_m: number;
   north_m: number;
-  /** Elevation of its ground, m. */
-  ground_m: Measured;
+  /** Elevation of its ground, m; null where it is not known. */
+  ground_m: Measured | null;
   /** From the top down. */
   units: readonly UnitBelow[];
 }
