@@ -57,17 +57,20 @@ export function expectedBelow(
   const places = [here, ...near];
   const horizons = horizonsOf(places, ties);
   const seen = seenAt(places, horizons);
-  const distance = (a: number, b: number): number => far(places[a]!, places[b]!);
-  const all = surfaces(seen, distance, settings);
+  const at = places.map(({ east_m, north_m }) => ({
+    east_m: east_m - here.east_m,
+    north_m: north_m - here.north_m,
+  }));
+  const all = surfaces(seen, at, settings);
   // Before it is known how deep the hole went without it.
   const presence = (share: number): number => share * (1 - missing) + (1 - share) * settings.unforeseen;
   const missing = missingOf(horizons, near, settings);
   const contacts = horizons.flatMap((horizon, number): ExpectedContact[] => {
-    const at = near.flatMap((hole) => {
+    const having = near.flatMap((hole) => {
       const unit = horizon.units.get(hole.hole);
       return unit === undefined ? [] : [{ hole: hole.hole, unit }];
     });
-    if (at.length === 0) return [];
+    if (having.length === 0) return [];
     const own = horizon.units.get(here.hole) ?? null;
     // What was met is compared with what the others say of it.
     const from =
@@ -75,7 +78,7 @@ export function expectedBelow(
         ? all
         : surfaces(
             seen.filter((each) => !(each.place === 0 && each.contact === number)),
-            distance,
+            at,
             settings,
           );
     const mixture = from.at(0, [number])[0]!;
@@ -84,9 +87,9 @@ export function expectedBelow(
     const deeper = below(mixture, bound);
     return [
       {
-        units: at.map(({ hole, unit }) => ({ hole, unit: unit.id })),
-        sediment: at.find(({ unit }) => unit.sediment !== null)?.unit.sediment ?? null,
-        environment: at.find(({ unit }) => unit.environment !== null)?.unit.environment ?? null,
+        units: having.map(({ hole, unit }) => ({ hole, unit: unit.id })),
+        sediment: having.find(({ unit }) => unit.sediment !== null)?.unit.sediment ?? null,
+        environment: having.find(({ unit }) => unit.environment !== null)?.unit.environment ?? null,
         present: (there * deeper) / (there * deeper + 1 - there),
         elevation_m: {
           median: quantileBelow(mixture, 0.5, bound),

@@ -3,6 +3,9 @@ export interface BelowSettings {
   holes: number;
   /** What a mean elevation is known to beforehand, m (1 sigma), about that of the bases seen. */
   level_sd_m: number;
+  /** Dip that contacts have in common beforehand, and of each by itself besides, m per m (1 sigma, east and north alike). */
+  dip: number;
+  own_dip: number;
   /** Metres over which bases lose each other; beyond some tenth of it elevations differ no more by distance. */
   range_m: number;
   /** Variance of elevation by metre of distance, m²/m, each as probable beforehand as the next. */
@@ -25,6 +28,8 @@ export interface BelowSettings {
 export const belowDefaults: BelowSettings = {
   holes: 8,
   level_sd_m: 10,
+  dip: 0.02,
+  own_dip: 0.01,
   range_m: 5000,
   roughness_m2_m: [1e-4, 3e-4, 1e-3, 3e-3, 1e-2, 3e-2, 0.1, 0.3],
   common: [0, 0.3, 0.6, 0.85, 0.97],

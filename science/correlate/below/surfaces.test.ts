@@ -14,6 +14,8 @@ const plain = {
   roughness_m2_m: [ROUGH / 2],
   relief_m: [0.001],
   odd: 0,
+  dip: 0,
+  own_dip: 0,
 };
 const seen = (contact: number, place: number, elevation_m: number) => ({
   contact,
@@ -22,9 +24,12 @@ const seen = (contact: number, place: number, elevation_m: number) => ({
   sigma_m: 0.001,
 });
 
+/** Places along a line, about the first. */
+const line = (...at_m: number[]) => at_m.map((x) => ({ east_m: x - at_m[0]!, north_m: 0 }));
+
 test('between two holes: the mean on the straight line, the variance of a Brownian bridge (d₁d₂/(d₁ + d₂) by metre)', () => {
-  const at_m = [40, 0, 100];
-  const made = surfaces([seen(0, 1, -3), seen(0, 2, -5)], (a, b) => Math.abs(at_m[a]! - at_m[b]!), {
+  const at = line(40, 0, 100);
+  const made = surfaces([seen(0, 1, -3), seen(0, 2, -5)], at, {
     ...plain,
     common: [0],
   });
@@ -34,8 +39,8 @@ test('between two holes: the mean on the straight line, the variance of a Browni
 });
 
 test('beyond the last hole the variance grows by the metre', () => {
-  const at_m = [130, 0, 100];
-  const made = surfaces([seen(0, 1, -3), seen(0, 2, -5)], (a, b) => Math.abs(at_m[a]! - at_m[b]!), {
+  const at = line(130, 0, 100);
+  const made = surfaces([seen(0, 1, -3), seen(0, 2, -5)], at, {
     ...plain,
     common: [0],
   });
@@ -45,10 +50,9 @@ test('beyond the last hole the variance grows by the metre', () => {
 });
 
 test('what all contacts have in common is read off one that was met: its share of the way, less of the variance', () => {
-  const at_m = [50, 0, 100];
-  const far = (a: number, b: number): number => Math.abs(at_m[a]! - at_m[b]!);
+  const at = line(50, 0, 100);
   const level = [seen(0, 1, -3), seen(0, 2, -3), seen(1, 1, -6), seen(1, 2, -6)];
-  const made = surfaces([...level, seen(0, 0, -2)], far, { ...plain, common: [0.8] });
+  const made = surfaces([...level, seen(0, 0, -2)], at, { ...plain, common: [0.8] });
   const [lower] = made.at(0, [1])[0]!;
   // The upper one lies 1 m above its line, and 0.8 of that is expected of the lower one.
   assert(Math.abs(lower!.mean - -5.2) < 0.01, `${lower!.mean}`);
@@ -63,4 +67,12 @@ test('quantiles of what is below a bound are those of a truncated normal distrib
     assert(x < 1.8);
   }
   assert(Math.abs(below(mixture, 2) - 0.5) < 1e-12);
+});
+
+test('a dip that is known of several holes goes on beyond them', () => {
+  const at = line(150, 0, 50, 100);
+  const level = [0, 1, 2].map((k) => seen(0, k + 1, -0.02 * 50 * k));
+  const made = surfaces(level, at, { ...plain, common: [0], roughness_m2_m: [1e-6], dip: 0.1 });
+  const [only] = made.at(0, [0])[0]!;
+  assert(Math.abs(only!.mean - -3) < 0.05, `${only!.mean}`);
 });

@@ -27,29 +27,43 @@ export interface Surfaces {
 interface Fitted {
   weight: number;
   covariance(contactA: number, placeA: number, contactB: number, placeB: number): number;
-  variance: number;
+  variance(place: number): number;
   factor: Float64Array;
   solved: Float64Array;
 }
 
-/** `distance_m`: between places by number. `seen`: one at least. */
+/** In a plane, m, about where it is asked. */
+export interface Place {
+  east_m: number;
+  north_m: number;
+}
+
+/** `places` by number. `seen`: one at least. */
 export function surfaces(
   seen: readonly SeenAt[],
-  distance_m: (a: number, b: number) => number,
+  places: readonly Place[],
   settings: BelowSettings,
 ): Surfaces {
   const n = seen.length;
   const centre = seen.reduce((sum, { elevation_m }) => sum + elevation_m, 0) / n;
   const off = Float64Array.from(seen, ({ elevation_m }) => elevation_m - centre);
   const level = square(settings.level_sd_m);
+  const [dip, ownDip] = [square(settings.dip), square(settings.own_dip)];
+  const distance_m = places.map((a) =>
+    places.map((b) => Math.sqrt(square(a.east_m - b.east_m) + square(a.north_m - b.north_m))),
+  );
+  const product = places.map((a) => places.map((b) => a.east_m * b.east_m + a.north_m * b.north_m));
   const logs: number[] = [];
   const fitted: Fitted[] = [];
   for (const roughness of settings.roughness_m2_m)
     for (const common of settings.common) {
       const sill = roughness * settings.range_m;
       const covariance = (contactA: number, placeA: number, contactB: number, placeB: number): number => {
-        const near = sill * exp(-distance_m(placeA, placeB) / settings.range_m);
-        return contactA === contactB ? level + near : 0.5 * level + common * near;
+        const near = sill * exp(-distance_m[placeA]![placeB]! / settings.range_m);
+        const tilt = product[placeA]![placeB]!;
+        return contactA === contactB
+          ? level + near + (dip + ownDip) * tilt
+          : 0.5 * level + common * near + dip * tilt;
       };
       const plain = Float64Array.from({ length: n * n }, (_, at) => {
         const [a, b] = [seen[Math.floor(at / n)]!, seen[at % n]!];
@@ -65,7 +79,13 @@ export function surfaces(
         let likelihood = 0;
         for (let i = 0; i < n; i++) likelihood -= 0.5 * off[i]! * solved[i]! + log(factor[i * n + i]!);
         logs.push(likelihood);
-        fitted.push({ weight: 0, covariance, variance: level + sill + square(relief), factor, solved });
+        fitted.push({
+          weight: 0,
+          covariance,
+          variance: (place) => covariance(0, place, 0, place) + square(relief),
+          factor,
+          solved,
+        });
       }
     }
   const best = Math.max(...logs);
@@ -79,7 +99,7 @@ export function surfaces(
         kept.flatMap(({ weight, covariance, variance, factor, solved }) => {
           const to = Float64Array.from(seen, (each) => covariance(contact, place, each.contact, each.place));
           const by = solveCholesky(factor, to, n);
-          let [mean, left] = [centre, variance];
+          let [mean, left] = [centre, variance(place)];
           for (let i = 0; i < n; i++) {
             mean += to[i]! * solved[i]!;
             left -= to[i]! * by[i]!;
