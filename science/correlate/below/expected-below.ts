@@ -73,15 +73,10 @@ export function expectedBelow(
     if (having.length === 0) return [];
     const own = horizon.units.get(here.hole) ?? null;
     // What was met is compared with what the others say of it.
-    const from =
+    const mixture =
       own === null
-        ? all
-        : surfaces(
-            seen.filter((each) => !(each.place === 0 && each.contact === number)),
-            at,
-            settings,
-          );
-    const mixture = from.at(0, [number])[0]!;
+        ? all.at(0, [number])[0]!
+        : all.without(seen.findIndex(({ place, contact }) => place === 0 && contact === number));
     const there = own === null ? presence(shareOf(number, horizons, asked) ?? 0.5) : 1;
     const bound = own === null ? reached_m : Infinity;
     const deeper = below(mixture, bound);
