@@ -229,6 +229,7 @@ function smallest(): Results {
     horizons: [],
     correlation_proposals: [],
     sections: [aSection],
+    expectations: [],
     tides: [],
     measurements: [],
     logs: [],

@@ -14,6 +14,7 @@ import {
 import { correlationShape, horizonShape, proposalShape } from './correlation.ts';
 import { dateShape } from './date.ts';
 import { doseRateShape } from './dose-rate.ts';
+import { expectationShape } from './expectation.ts';
 import { grainSizeShape } from './grain-size.ts';
 import { holeHistoryShape } from './history.ts';
 import { holeShape } from './hole.ts';
@@ -55,6 +56,10 @@ export const resultsShape = record('what comes out of a campaign', {
     proposalShape,
   ),
   sections: list('sections: one for each section line; without any, one through all holes', sectionShape),
+  expectations: list(
+    'what holes that are planned or open are expected to meet; of those with a position next to a described one',
+    expectationShape,
+  ),
   tides: list('tide levels of the sites that have some', siteTideShape),
   samples: list('samples', sampleShape),
   measurements: list('laboratory values, in the order of their table', measurementShape),

@@ -27,6 +27,7 @@ import { bringHeightsTogether } from './heights/heights.ts';
 import { siteLevels } from './heights/site-levels.ts';
 import { tideOrder } from './heights/tide-order.ts';
 import { correlations } from './hole/correlations.ts';
+import { expectations } from './hole/expectations.ts';
 import { holeResult } from './hole/hole-result.ts';
 import { type ModelledHole, modelHole } from './hole/holes.ts';
 import { placeMeasurements } from './hole/measurements.ts';
@@ -46,6 +47,7 @@ import { type MadePoint, makePoints } from './sea/points.ts';
 import { publishedPoints } from './sea/published-points.ts';
 import { ratesCompared, seaLevel } from './sea/sea-level.ts';
 import { sections } from './section/sections.ts';
+import { agedHoles } from './section/times.ts';
 
 /** Changes whenever a number can change, so that no memo and no results file outlives its computation. */
 export const COMPUTATION = '10';
@@ -174,6 +176,17 @@ export function computeCampaign(
     measurements: measurements.made,
     dates,
   });
+  const expected = expectations(run, campaign, holeResults, {
+    correlations: correlated.made,
+    proposals: [...proposed.made, ...proposed.across],
+    ages: agedHoles(
+      holeResults.flatMap((hole) =>
+        hole.ground_elevation_m === null ? [] : [{ hole, along_m: 0, offset_m: null }],
+      ),
+      againstDepth.made,
+      datesOf,
+    ),
+  });
   const drawn = sections(run, campaign, holeResults, {
     correlations: correlated.made,
     offsets_m: new Map(
@@ -192,6 +205,7 @@ export function computeCampaign(
     ...described.flatMap((hole) => hole.problems),
     ...correlated.problems,
     ...drawn.problems,
+    ...expected.problems,
     ...neverMeasured(campaign, settings, measurements.made),
     ...linkProblems(campaign),
     ...positionProblems(campaign),
@@ -243,8 +257,9 @@ export function computeCampaign(
     holes: holeResults,
     correlations: correlated.made,
     horizons: correlated.horizons,
-    correlation_proposals: proposed,
+    correlation_proposals: proposed.made,
     sections: drawn.made,
+    expectations: expected.made,
     tides: tides.made,
     samples: [...samples.of.values()].map(({ value }) => ({
       ...value.result,

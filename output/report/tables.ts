@@ -10,6 +10,7 @@ import { CORRELATIONS, HORIZONS, PROPOSALS } from './tables/correlations.ts';
 import { CURVE, INTERVALS } from './tables/curve.ts';
 import { AGE_DEPTH, DATES, SAMPLES } from './tables/dates.ts';
 import { DOSE_RATES } from './tables/dose-rates.ts';
+import { EXPECTED } from './tables/expected.ts';
 import { GAUGE_BLOCKS } from './tables/gauges.ts';
 import { ACCOUNT, HOLES, RUNS, UNITS } from './tables/holes.ts';
 import { GRAIN_CLASSES, GRAIN_SIZES, LOGS } from './tables/laboratory.ts';
@@ -35,6 +36,7 @@ export const TABLES: readonly ResultTable[] = [
   SECTIONS,
   SECTION_HOLES,
   SECTION_CONTACTS,
+  EXPECTED,
   SAMPLES,
   MEASUREMENTS,
   LOGS,
