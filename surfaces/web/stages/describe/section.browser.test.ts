@@ -99,6 +99,8 @@ test('a section line is added by its holes, its ground pasted, and both are undo
   await paste.getByRole('button', { name: 'Save 3 places' }).click();
   await status().filter({ hasText: '3 places' }).waitFor();
   await allSaved(page);
+  await lines.selectOption('fence of all lines');
+  await page.getByRole('img', { name: /^Fence of 2 section lines, 5 holes/ }).waitFor();
   await undo();
   await undo();
   await page.waitForFunction(
