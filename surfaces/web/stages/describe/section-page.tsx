@@ -89,7 +89,7 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
         Choose a contact to edit it. Pick the base of a unit, then one in another hole, to correlate them.
         Faint, with its margin: proposed. Dotted and ?: not known. Dashed, zero: {results.datum.label}.
       </p>
-      <div className="section-main">
+      <div className={isFence ? 'section-main whole' : 'section-main'}>
         <div>
           <div ref={box} className="drawing-place">
             {width === 0 ? null : isFence ? (
