@@ -96,12 +96,16 @@ const KNOWN_BY: Readonly<
   tide_reductions: [['gauge'], ['site']],
   sequences: [['determination'], ['sequence']],
   section_profile: [['distance_m'], ['line']],
-  section_boundaries: [['horizon'], ['line']],
+  section_boundaries: [['hole_a', 'hole_b'], ['line']],
   training_sets: [['sample'], ['set']],
 };
 
 /** What stands between two labels of a row’s own. */
-const BETWEEN: Readonly<Partial<Record<TableName, string>>> = { datum_shifts: ' to ', correlations: ' and ' };
+const BETWEEN: Readonly<Partial<Record<TableName, string>>> = {
+  datum_shifts: ' to ',
+  correlations: ' and ',
+  section_boundaries: ' and ',
+};
 
 /** As at the beginning of a sentence. */
 export const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
@@ -132,7 +136,7 @@ function rowWords(table: TableName, cells: Cells, alike: readonly Cells[]) {
   const labels = ownColumns.map(typed).filter(Boolean);
   if (table === 'settings') return { own: `setting “${settingName(labels.join(''))}”`, of };
   const [word] = WORDS[table];
-  const joint = table === 'correlations' ? ' between ' : ' ';
+  const joint = BETWEEN[table] === ' and ' ? ' between ' : ' ';
   const named = [word, labels.join(BETWEEN[table] ?? ' ')].filter(Boolean).join(joint);
   if (!schemas[table].readings || label !== null) return { own: named, of };
   const others = alike.filter((other) =>

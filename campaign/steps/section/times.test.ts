@@ -47,6 +47,13 @@ test('a hole has the medians of its history, or else its direct dates, by elevat
   );
 });
 
+test('a hole whose dates run backwards beyond their errors has no ages of them; within their errors it has', () => {
+  const of = (...years: number[]) => new Map([['B', years.map((year, i) => date(i + 1, year, 'direct'))]]);
+  const [far] = agedHoles([hole('B', 0)], [], of(3000, 8800, 7900));
+  const [near] = agedHoles([hole('B', 0)], [], of(3000, 8000, 7900));
+  assert.deepEqual([far!.ages.length, near!.ages.length], [0, 3]);
+});
+
 test('ages are round, at most six, and reached by two holes', () => {
   const aged = (young: number, old: number) => ({
     hole: 'x',

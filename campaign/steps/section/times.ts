@@ -1,5 +1,6 @@
 /** Ages of holes by elevation, for lines of one age: from ages against depth, or else from their dates alone. */
 import type { HoleHistory } from '@stillstand/campaign/results';
+import { inQuadrature } from '@stillstand/science/base';
 import type { AgedHole } from '@stillstand/science/correlate';
 import type { PlacedDate } from '../hole/compared-column.ts';
 import type { HoleOnLine } from './placed.ts';
@@ -12,9 +13,14 @@ export function agedHoles(
   return holes.map(({ hole, along_m }) => {
     const ground = hole.ground_elevation_m!.value;
     const history = histories.find((each) => each.hole === hole.hole);
-    const ofDates = (dates.get(hole.hole) ?? [])
-      .filter(({ role }) => role === 'direct')
-      .map(({ mean_cal_bp, depth_m }) => ({ age_cal_bp: mean_cal_bp, elevation_m: ground - depth_m }));
+    const direct = (dates.get(hole.hole) ?? []).filter(({ role }) => role === 'direct');
+    // One of them is out of place, and the dates alone do not say which: a line through them would be drawn to it.
+    const ofDates = runBackwards(direct)
+      ? []
+      : direct.map(({ mean_cal_bp, depth_m }) => ({
+          age_cal_bp: mean_cal_bp,
+          elevation_m: ground - depth_m,
+        }));
     const median = history?.age_cal_bp.median;
     const ofHistory =
       history === undefined || median === undefined
@@ -26,6 +32,16 @@ export function agedHoles(
     return { hole: hole.hole, along_m, ages: ofHistory.length > 1 ? ofHistory : ofDates };
   });
 }
+
+/** Whether one date is older than one below it by more than twice the error of their difference. */
+const runBackwards = (dates: readonly PlacedDate[]): boolean =>
+  dates.some((above) =>
+    dates.some(
+      (below) =>
+        below.depth_m > above.depth_m &&
+        above.mean_cal_bp - below.mean_cal_bp > 2 * inQuadrature(above.sd_yr, below.sd_yr),
+    ),
+  );
 
 /** At most so many ages are drawn. */
 const MOST_LINES = 6;
