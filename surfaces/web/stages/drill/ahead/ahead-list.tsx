@@ -1,9 +1,9 @@
 /** What is expected next below the shoe, in a few lines: never a reading, and no word of what else may be down there. */
 import type { CrewUnit } from '@stillstand/campaign/holes';
-import { FOOT_M } from '@stillstand/science/base';
 import { t, translated } from '../../../language/index.ts';
 import { Mark, printed } from '../../../parts/index.ts';
 import type { Ahead, AheadLine } from './ahead.ts';
+import { aboutOf, lengthOf, percentOf } from './ahead-words.ts';
 import type { ExpectedHere } from './expected-here.ts';
 import './ahead-list.css';
 
@@ -41,7 +41,7 @@ function Lines({ ahead, unit, byString }: { ahead: Ahead; unit: CrewUnit; byStri
         <thead>
           <tr>
             <th scope="col">{t`layer`}</th>
-            <th scope="col">{isDepth ? t`its base, ${length}` : t`elevation of its base, ${length}`}</th>
+            <th scope="col">{isDepth ? t`base below ground, ${length}` : t`elevation of base, ${length}`}</th>
             <th scope="col">95 %</th>
             <th scope="col">{t`is there`}</th>
           </tr>
@@ -119,30 +119,3 @@ function Contradicted({ contradictions }: Pick<ExpectedHere, 'contradictions'>) 
     </p>
   );
 }
-
-/** Environment and about what age, of the holes that have it; empty where nobody says. */
-export function aboutOf({ environment, age_cal_bp }: Pick<AheadLine, 'environment' | 'age_cal_bp'>): string {
-  const age = age_cal_bp === null ? null : ageOf(age_cal_bp);
-  return [environment, age].filter((part) => part !== null && part !== '').join('; ');
-}
-
-/** To the hundred years: the ages are of other places. */
-function ageOf({ younger, older }: { younger: number; older: number }): string {
-  const [from, to] = [older, younger].map((age) => printed(Math.round(age / 100) * 100, 0));
-  return from === to ? t`about ${from!} cal BP` : t`${from!}–${to!} cal BP`;
-}
-
-/** Decimals as the band has use for; no sign on a depth, a true minus on an elevation. */
-export function lengthOf(
-  m: number,
-  unit: CrewUnit,
-  { upper, lower }: { upper: number; lower: number },
-): string {
-  return printed(unit === 'ft' ? m / FOOT_M : m, Math.abs(upper - lower) < WIDE_M ? 2 : 1);
-}
-
-/** A band as wide as this has no use for centimetres, m. */
-const WIDE_M = 0.3;
-
-/** Never certain, and never impossible. */
-export const percentOf = (share: number): string => `${Math.min(99, Math.max(1, Math.round(share * 100)))} %`;
