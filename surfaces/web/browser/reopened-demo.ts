@@ -18,8 +18,11 @@ const cellsOf = (of: CampaignDocument, table: string): Cells[] => {
   return rows.map(({ cells }) => Object.fromEntries(columns.map((column, i) => [column, cells[i] ?? ''])));
 };
 
-/** `cells`: more of P1. */
-export async function reopenedDemo(cells: Cells = {}): Promise<CampaignDocument> {
+/** `cells`: more of P1. `tied`: changes the correlations. */
+export async function reopenedDemo(
+  cells: Cells = {},
+  tied: (correlations: Cells[]) => Cells[] = (correlations) => correlations,
+): Promise<CampaignDocument> {
   const names = await readdir(DEMO);
   const files = new Map(
     await Promise.all(names.map(async (name) => [name, await readFile(join(DEMO, name))] as const)),
@@ -50,6 +53,7 @@ export async function reopenedDemo(cells: Cells = {}): Promise<CampaignDocument>
       ...{ horizon: 'basal peat', confidence: 'certain', row_id: 'by-way-of-M1' },
     },
   ]);
+  put('correlations', tied);
   put('holes', (rows) => [
     ...rows.map((row) =>
       row['hole'] === 'M1' ? { ...row, state: 'open', end_reason: '', ended_at: '', backfill: '' } : row,
