@@ -23,6 +23,8 @@ const LEAST_DEPTH_M = 3;
 /** Of what is expected, as much is shown as this part of the hole so far, or so much, m. */
 const AHEAD_SHARE = 0.3;
 const AHEAD_M = 1.5;
+/** Below the last layer, for the word that says what it is. */
+const AHEAD_WORD_M = 0.4;
 
 /** Depth below the ground, down the drawing: all of the string, what stayed in the ground, and some of what is expected. */
 export function depthScale(view: HoleView, height: number): Scale {
@@ -33,8 +35,9 @@ export function depthScale(view: HoleView, height: number): Scale {
     shown === null || view.collar_to_shoe_m === null ? 0 : shown + view.collar_to_shoe_m + 0.25,
     ...view.left.map((l) => l.bottom_m + 0.25),
   );
-  const ahead = Math.max(0, ...view.ahead.map((a) => a.to_m + 0.25));
-  const lowest = Math.max(deepest, Math.min(ahead, deepest + Math.max(AHEAD_M, AHEAD_SHARE * deepest)));
+  const limit = deepest + Math.max(AHEAD_M, AHEAD_SHARE * deepest);
+  const ahead = view.ahead.filter(({ from_m }) => from_m < limit).map(({ to_m }) => to_m + AHEAD_WORD_M);
+  const lowest = Math.max(deepest, Math.min(limit, ahead.at(-1) ?? 0));
   const above = Math.max(0.6, shown === null ? 0 : -shown, -(view.water_outside_m ?? 0) + 0.2);
   return scale(-above, lowest, TOP + CABLE, height - 4);
 }

@@ -41,7 +41,7 @@ function Lines({ ahead, unit, byString }: { ahead: Ahead; unit: CrewUnit; byStri
         <thead>
           <tr>
             <th scope="col">{t`layer`}</th>
-            <th scope="col">{isDepth ? t`base below ground, ${length}` : t`elevation of base, ${length}`}</th>
+            <th scope="col">{isDepth ? t`depth of base, ${length}` : t`elevation of base, ${length}`}</th>
             <th scope="col">95 %</th>
             <th scope="col">{t`is there`}</th>
           </tr>

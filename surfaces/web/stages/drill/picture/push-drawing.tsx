@@ -33,7 +33,9 @@ export function PushDrawing({
   hole: string;
 }) {
   const reached = Math.max(LEAST_DEPTH_M, ...pushes.map((p) => p.to_m));
-  const deepest = Math.max(reached, Math.min(reached + AHEAD_M, ahead.at(-1)?.to_m ?? 0));
+  const limit = Math.max(0, ...pushes.map((p) => p.to_m)) + AHEAD_M;
+  const shown = ahead.filter(({ from_m }) => from_m < limit);
+  const deepest = Math.max(reached, Math.min(limit, shown.at(-1)?.to_m ?? 0));
   const y = (m: number): number => TOP + (m / deepest) * (HEIGHT - TOP - 16);
   const { step, every } = staffStep(y(1) - y(0), 12, 40);
   const words =
@@ -53,19 +55,17 @@ export function PushDrawing({
           labelEvery={step * every}
         />
         <path className="ground-line" d={`M56 ${y(0)}H${LANES[1] + LANE + 24}`} />
-        {ahead
-          .filter(({ from_m }) => from_m < deepest)
-          .map(({ sediment, from_m, to_m }) => {
-            const [top, bottom] = [y(from_m), y(Math.min(deepest, to_m))];
-            return (
-              <g key={`${sediment}${from_m}`} className="push-ahead">
-                <rect x={LANES[0]} y={top} width={LANES[1] + LANE - LANES[0]} height={bottom - top} />
-                <text x={LANES[1] + LANE + 16} y={(top + bottom) / 2 + 5}>
-                  {t`expected: ${sediment}`}
-                </text>
-              </g>
-            );
-          })}
+        {shown.map(({ sediment, from_m, to_m }) => {
+          const [top, bottom] = [y(from_m), y(Math.min(deepest, to_m))];
+          return (
+            <g key={`${sediment}${from_m}`} className="push-ahead">
+              <rect x={LANES[0]} y={top} width={LANES[1] + LANE - LANES[0]} height={bottom - top} />
+              <text x={LANES[1] + LANE + 16} y={(top + bottom) / 2 + 5}>
+                {t`expected: ${sediment}`}
+              </text>
+            </g>
+          );
+        })}
         {pushes.map((p, i) => {
           const x = LANES[i % 2]!;
           const [top, bottom] = [y(p.from_m), y(p.to_m)];
