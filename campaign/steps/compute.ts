@@ -178,7 +178,7 @@ export function computeCampaign(
   });
   const expected = expectations(run, campaign, holeResults, {
     correlations: correlated.made,
-    proposals: proposed,
+    proposals: [...proposed.made, ...proposed.across],
     ages: agedHoles(
       holeResults.flatMap((hole) =>
         hole.ground_elevation_m === null ? [] : [{ hole, along_m: 0, offset_m: null }],
@@ -257,7 +257,7 @@ export function computeCampaign(
     holes: holeResults,
     correlations: correlated.made,
     horizons: correlated.horizons,
-    correlation_proposals: proposed,
+    correlation_proposals: proposed.made,
     sections: drawn.made,
     expectations: expected.made,
     tides: tides.made,

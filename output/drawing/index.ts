@@ -17,8 +17,9 @@ export {
   SharedMark,
   StopMark,
 } from './marks.tsx';
+export { boxAround, isWithin, levelWithin, roomWithin } from './outline.ts';
 export { box, crossed, dot, horizontal, line, move, polygon, polyline, r2, vertical, wave } from './path.ts';
-export { Pattern } from './pattern.tsx';
+export { Pattern, PatternWithin } from './pattern.tsx';
 export { covered, overlaps, placeAlong, placeBeside, type Rect } from './place.ts';
 export { lossUnknown, recoveredBar } from './recovered.ts';
 export { multiples, roundLength, type Scale, scale } from './scale.ts';

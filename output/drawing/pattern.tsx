@@ -4,6 +4,7 @@
  * Past 250 lines because it is one alphabet.
  */
 import { useInk } from './ink.ts';
+import { boxAround, isWithin } from './outline.ts';
 import { box, dot, horizontal, move, polygon, r2 } from './path.ts';
 import type { Rect } from './place.ts';
 import type { Glyphs, Sediment } from './sediment-table.ts';
@@ -253,24 +254,64 @@ const DRAW: Record<Glyphs, Draw> = {
 };
 
 /** The sediment in a rectangle: tint, then its glyphs, cut at the edges. `id` must be unique in the drawing. */
-export function Pattern({
-  sediment,
-  at,
-  id,
-  seed,
+export function Pattern({ at, ...rest }: { sediment: Sediment; at: Rect; id: string; seed: number }) {
+  return (
+    <Filled
+      {...rest}
+      at={at}
+      d={box(at.x1, at.y1, at.x2, at.y2)}
+      isBare={at.y2 - at.y1 < 0.8}
+      keep={(strokes) => strokes}
+    />
+  );
+}
+
+/** The sediment in a closed outline, points; the lattice is that of its box, and glyphs that lie outside are left out. */
+export function PatternWithin({
+  outline,
+  ...rest
 }: {
   sediment: Sediment;
-  at: Rect;
+  outline: readonly (readonly [number, number])[];
   id: string;
   seed: number;
 }) {
+  const at = boxAround(outline);
+  return (
+    <Filled
+      {...rest}
+      at={at}
+      d={polygon(outline)}
+      isBare={at.y2 - at.y1 < 0.8 || at.x2 - at.x1 < 0.8}
+      keep={(strokes) => strokesWithin(strokes, outline)}
+    />
+  );
+}
+
+function Filled({
+  sediment,
+  at,
+  d,
+  id,
+  seed,
+  isBare,
+  keep,
+}: {
+  sediment: Sediment;
+  at: Rect;
+  d: string;
+  id: string;
+  seed: number;
+  /** Too thin for glyphs. */
+  isBare: boolean;
+  keep: (strokes: string) => string;
+}) {
   const ink = useInk();
-  const d = box(at.x1, at.y1, at.x2, at.y2);
   const tint = ink.tints[sediment.tint];
   return (
     <g>
       <path d={d} fill={tint} />
-      {at.y2 - at.y1 < 0.8 ? null : (
+      {isBare ? null : (
         <>
           <clipPath id={id}>
             <path d={d} />
@@ -284,12 +325,13 @@ export function Pattern({
           >
             {sediment.glyphs.map((name, layer) => {
               const strokes = DRAW[name](at, seed + layer * 1000);
-              if (strokes.d === '') return null;
+              const drawn = keep(strokes.d);
+              if (drawn === '') return null;
               return (
                 <path
                   // biome-ignore lint/suspicious/noArrayIndexKey: the layers of a pattern have no other name
                   key={layer}
-                  d={strokes.d}
+                  d={drawn}
                   strokeWidth={r2(strokes.weight)}
                   fill={strokes.closed ? tint : undefined}
                 />
@@ -300,4 +342,36 @@ export function Pattern({
       )}
     </g>
   );
+}
+
+/** A glyph reaches no farther than this from where it begins, points; a dash is as long as it says. */
+const REACH = 3.5;
+
+/** Strokes that begin in the outline or near enough to reach into it; dots only inside. */
+function strokesWithin(strokes: string, outline: readonly (readonly [number, number])[]): string {
+  let out = '';
+  for (const stroke of strokes.split(/(?=M)/)) {
+    const found = /^M(-?[\d.]+) (-?[\d.]+)(?:(h\.01$)|H(-?[\d.]+))?/.exec(stroke);
+    if (found === null) continue;
+    const [x, y] = [Number(found[1]), Number(found[2])];
+    const end = found[4] === undefined ? null : Number(found[4]);
+    const near: [number, number][] =
+      found[3] !== undefined
+        ? [[x, y]]
+        : end !== null
+          ? [
+              [x, y],
+              [(x + end) / 2, y],
+              [end, y],
+            ]
+          : [
+              [x, y],
+              [x - REACH, y],
+              [x + REACH, y],
+              [x, y - REACH],
+              [x, y + REACH],
+            ];
+    if (near.some(([px, py]) => isWithin(px, py, outline))) out += stroke;
+  }
+  return out;
 }

@@ -8,6 +8,7 @@ import { graphicLog, withoutRoom } from './column-figure.tsx';
 import { curveFigures } from './curve-figure.tsx';
 import { datesFigure } from './dates-figure.tsx';
 import { errorBudgetFigure } from './error-budget-figure.tsx';
+import { fenceFigure, whyNoFence } from './fence-figure.tsx';
 import type { Figure, FigureOptions } from './figure.tsx';
 import { grainSizeFigure, hasGrainSizes } from './grain-size-figure.tsx';
 import { laboratoryFigure } from './laboratory-figure.tsx';
@@ -18,7 +19,7 @@ import { hasPlate } from './plate/layout.ts';
 import { plateFigure } from './plate-figure.tsx';
 import { recoveryFigure } from './recovery-figure.tsx';
 import { registrationFigure } from './registration-figure.tsx';
-import { sectionFigure } from './section-figure.tsx';
+import { sectionFigures } from './section-figure.tsx';
 
 /** Error budgets are drawn of so many points, the most influential; every point's stands in the tables. */
 const BUDGETS = 5;
@@ -42,7 +43,8 @@ export function figuresOf(results: Results, options: FigureOptions): Figure[] {
     ...results.holes.flatMap(({ hole }) =>
       hasGrainSizes(results, hole) ? [grainSizeFigure(results, hole, options)] : [],
     ),
-    ...(holes.length > 0 ? [sectionFigure(results, options)] : []),
+    ...(holes.length > 0 ? sectionFigures(results, options) : []),
+    ...(whyNoFence(results) === null ? [fenceFigure(results, options)] : []),
     ...strings.flatMap(({ hole }) => [
       registrationFigure(results, hole, options),
       recoveryFigure(results, hole, options),

@@ -23,6 +23,7 @@ import {
 import { cutOff, twoHoles } from './fixtures/dates.ts';
 import { boiledIn, drilledHole, justBegun } from './fixtures/drilled.ts';
 import { assumedPoint, measuredPoint, wrongSum } from './fixtures/error-budget.ts';
+import { fence, fenceOfOneLine } from './fixtures/fence.ts';
 import { grainsMany, grainsMeasured } from './fixtures/grains.ts';
 import { leadCutOff, leadProfile } from './fixtures/lead.ts';
 import { measuredHole, muchMeasured } from './fixtures/measured.ts';
@@ -46,6 +47,7 @@ import { photographedHole, STRIPS } from './fixtures/photographed.ts';
 import { plate, plateNotConverged, plateOfTwentyFour } from './fixtures/plate.ts';
 import { hole, results } from './fixtures/results.ts';
 import { section, tied, unhung } from './fixtures/section.ts';
+import { sectioned } from './fixtures/sectioned.ts';
 import {
   crowdedColumn,
   crowdedSection,
@@ -64,6 +66,7 @@ import {
   datesFigure,
   errorBudgetFigure,
   type Figure,
+  fenceFigure,
   figuresOf,
   grainSizeFigure,
   graphicLog,
@@ -102,16 +105,22 @@ const FIGURES: Record<string, () => Figure> = {
   'laboratory-grains-grey': () => laboratoryFigure(grainsMeasured, 'T3', { grey: true, caption: false }),
   'grain-size': () => grainSizeFigure(grainsMeasured, 'T3'),
   'grain-size-forty-by-night': () => grainSizeFigure(grainsMany, 'T3', { theme: 'night' }),
-  section: () => sectionFigure(section),
-  'section-tied': () => sectionFigure(tied, { label: 'Figure 2' }),
-  'section-crowded': () => sectionFigure(crowdedSection),
-  'section-to-scale': () => sectionFigure(sectionToScale),
-  'section-twenty-four': () => sectionFigure(sectionOfTwentyFour),
-  'section-long-names': () => sectionFigure(sectionOfLongNames),
-  'section-sixty-warns': () => sectionFigure(sectionOfSixty),
-  'section-cliff': () => sectionFigure(cliffSection),
-  'section-unhung-warns': () => sectionFigure(unhung),
+  section: () => sectionFigure(sectioned(section)),
+  'section-tied': () => sectionFigure(sectioned(tied), { label: 'Figure 2' }),
+  'section-tied-by-night': () => sectionFigure(sectioned(tied), { theme: 'night', caption: false }),
+  'section-tied-grey': () => sectionFigure(sectioned(tied), { grey: true, journal: true }),
+  'section-not-filled': () => sectionFigure(tied),
+  'section-crowded': () => sectionFigure(sectioned(crowdedSection)),
+  'section-to-scale': () => sectionFigure(sectioned(sectionToScale, { ages_cal_bp: [1500, 3000, 4500] })),
+  'section-twenty-four': () => sectionFigure(sectioned(sectionOfTwentyFour)),
+  'section-long-names': () => sectionFigure(sectioned(sectionOfLongNames)),
+  'section-sixty-warns': () => sectionFigure(sectioned(sectionOfSixty)),
+  'section-cliff': () => sectionFigure(sectioned(cliffSection)),
+  'section-unhung-warns': () => sectionFigure(sectioned(unhung)),
   'section-empty-warns': () => sectionFigure(results({})),
+  fence: () => fenceFigure(fence),
+  'fence-one-line-warns': () => fenceFigure(fenceOfOneLine),
+  'section-of-a-line': () => sectionFigure(fence, {}, fence.sections[1]),
   'age-depth': () => ageDepthFigure(agesTogether, 'T3'),
   'age-depth-hiatus': () => ageDepthFigure(agesAcrossHiatus, 'T3'),
   'age-depth-warns-two-histories': () => ageDepthFigure(agesTwice, 'T3'),
@@ -163,9 +172,9 @@ const FIGURES: Record<string, () => Figure> = {
   'location-with-coast': () => locationFigure(plateWithPlanned, { shapes: COAST }),
   'location-with-coast-by-night': () =>
     locationFigure(plateWithPlanned, { shapes: COAST, theme: 'night', caption: false }),
-  plate: () => plateFigure(plate),
-  'plate-twenty-four': () => plateFigure(plateOfTwentyFour, { journal: true }),
-  'plate-warns-not-converged': () => plateFigure(plateNotConverged),
+  plate: () => plateFigure(sectioned(plate)),
+  'plate-twenty-four': () => plateFigure(sectioned(plateOfTwentyFour), { journal: true }),
+  'plate-warns-not-converged': () => plateFigure(sectioned(plateNotConverged)),
 };
 
 for (const [name, make] of Object.entries(FIGURES)) {

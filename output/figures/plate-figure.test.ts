@@ -21,14 +21,16 @@ import {
   plateWithoutPoints,
 } from './fixtures/plate.ts';
 import { hole, results } from './fixtures/results.ts';
+import { sectioned } from './fixtures/sectioned.ts';
 import { crowdedColumn, crowdedSection, manyParts } from './fixtures/stress.ts';
 import { type FigureOptions, figuresOf, plateFigure } from './index.ts';
 
 const PLATES: Record<string, Results> = {
-  'five holes': plate,
-  'three holes': plateOfThree,
-  'twenty-four holes': plateOfTwentyFour,
-  'sixty holes': plateOfSixty,
+  'five holes': sectioned(plate),
+  'five holes, not filled': plate,
+  'three holes': sectioned(plateOfThree),
+  'twenty-four holes': sectioned(plateOfTwentyFour),
+  'sixty holes': sectioned(plateOfSixty),
   'no coordinates': plateWithoutCoordinates,
   'coordinates in part': plateInPart,
   'no curve': plateWithoutCurve,
@@ -37,8 +39,8 @@ const PLATES: Record<string, Results> = {
   'two curves': plateOfTwoCurves,
   'no heights': plateUnhung,
   'not converged': plateNotConverged,
-  'unlike holes': crowdedSection,
-  'much of everything': plateOfMuch,
+  'unlike holes': sectioned(crowdedSection),
+  'much of everything': sectioned(plateOfMuch),
 };
 
 const FORMS: Record<string, FigureOptions> = {

@@ -2,6 +2,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Results } from '@stillstand/campaign/results';
+import { INKS, isWithin, sedimentOfUnit } from '@stillstand/output/drawing';
 import {
   cliffSection,
   sectionOfLongNames,
@@ -11,19 +12,26 @@ import {
 } from './fixtures/much.ts';
 import { type Measured, measured, overlappingTexts, runsThrough } from './fixtures/on-paper.ts';
 import { section, tied, unhung } from './fixtures/section.ts';
+import { sectioned, sectionOf } from './fixtures/sectioned.ts';
 import { crowdedSection } from './fixtures/stress.ts';
 import { figuresOf, sectionFigure } from './index.ts';
 import { outside } from './section/ties.tsx';
 
+/** Lines of one age that cross most of the fixtures. */
+const AGES = { ages_cal_bp: [1000, 2000, 3000, 4000] };
 const SECTIONS: Record<string, Results> = {
-  five: section,
-  'to scale': sectionToScale,
-  'long names': sectionOfLongNames,
-  sixty: sectionOfSixty,
-  'twenty-four': sectionOfTwentyFour,
-  cliff: cliffSection,
-  crowded: crowdedSection,
-  unhung,
+  five: sectioned(section, AGES),
+  'five, tied': sectioned(tied, AGES),
+  'five, not filled': tied,
+  'to scale': sectioned(sectionToScale, AGES),
+  'to scale, tied': sectioned(manyTies(sectionToScale), AGES),
+  'long names': sectioned(sectionOfLongNames, AGES),
+  sixty: sectioned(sectionOfSixty, AGES),
+  'twenty-four': sectioned(sectionOfTwentyFour, AGES),
+  'twenty-four, tied': sectioned(manyTies(sectionOfTwentyFour), AGES),
+  cliff: sectioned(cliffSection, AGES),
+  crowded: sectioned(crowdedSection, AGES),
+  unhung: sectioned(unhung, AGES),
 };
 
 const inGroup = (all: readonly Measured[], id: string): Measured[] =>
@@ -152,26 +160,34 @@ test('every age of a section is written once, beside its sample or in the list u
   assert.ok(texts.some(({ text }) => text === String(sectionOfTwentyFour.dates.length)));
 });
 
-test('what is correlated is drawn from base to base, and broken by how certain it is', () => {
-  const { svg, caption } = sectionFigure(tied);
-  const lines = inGroup(measured(svg).paths, 'section-ties');
-  assert.deepEqual(
-    lines.map(({ attributes }) => attributes['stroke-dasharray']),
-    [undefined, '4 2.4', '0.01 2.2', '4 2.4'],
-  );
-  assert.match(caption, /Contacts correlated between holes: line certain, dashes probable, dots possible\./);
-  // T1 unit 3 ends 4.1 m under a ground of 1.12 m, T2 unit 4 7.0 m under one of 1.31 m.
-  const up = perUnit(inGroup(measured(svg).texts, 'section-elevation'), (t) => t.y2);
-  const [from, to] = [lines[0]!.vertices.at(0), lines[0]!.vertices.at(-1)];
-  assert.ok(Math.abs((to![1] - from![1]) / up - (7.0 - 1.31 - (4.1 - 1.12))) < 0.02);
-  // Every campaign's own, without being asked for them.
-  assert.equal(
-    inGroup(measured(figuresOf(tied, {}).find(({ name }) => name === 'section')!.svg).paths, 'section-ties')
-      .length,
-    4,
-  );
-  assert.doesNotMatch(sectionFigure(section).caption, /orrelated/);
-});
+for (const [how, of] of [
+  ['straight', tied],
+  ['between bodies', sectioned(tied)],
+] as const) {
+  test(`what is correlated is drawn ${how} from base to base, and broken by how certain it is`, () => {
+    const { svg, caption } = sectionFigure(of);
+    const lines = inGroup(measured(svg).paths, 'section-ties');
+    assert.deepEqual(
+      lines.map(({ attributes }) => attributes['stroke-dasharray']),
+      [undefined, '4 2.4', '0.01 2.2', '4 2.4'],
+    );
+    assert.match(
+      caption,
+      /Contacts correlated between holes: line certain, dashes probable, dots possible\./,
+    );
+    // T1 unit 3 ends 4.1 m under a ground of 1.12 m, T2 unit 4 7.0 m under one of 1.31 m.
+    const up = perUnit(inGroup(measured(svg).texts, 'section-elevation'), (t) => t.y2);
+    const [from, to] = [lines[0]!.vertices.at(0), lines[0]!.vertices.at(-1)];
+    assert.ok(Math.abs((to![1] - from![1]) / up - (7.0 - 1.31 - (4.1 - 1.12))) < 0.02);
+    // Every campaign's own, without being asked for them.
+    assert.equal(
+      inGroup(measured(figuresOf(of, {}).find(({ name }) => name === 'section')!.svg).paths, 'section-ties')
+        .length,
+      4,
+    );
+    assert.doesNotMatch(sectionFigure(section).caption, /orrelated/);
+  });
+}
 
 /** The same with names on two horizons, one of them tied over three holes. */
 const named: Results = {
@@ -203,31 +219,36 @@ test('a named horizon is written once on one of its lines, over nothing else tha
 });
 
 /** Every hole's second unit correlated with that of the next. */
-const manyTies = (of: Results): Results => ({
-  ...of,
-  correlations: of.holes.slice(1).flatMap((b, i) => {
-    const a = of.holes[i]!;
-    const [unit_a, unit_b] = [a.units[1], b.units[1]];
-    if (unit_a === undefined || unit_b === undefined) return [];
-    return [
-      {
-        row_id: `k${i}`,
-        hole_a: a.hole,
-        unit_a: unit_a.unit,
-        unit_a_row_id: unit_a.row_id,
-        hole_b: b.hole,
-        unit_b: unit_b.unit,
-        unit_b_row_id: unit_b.row_id,
-        confidence: 'certain' as const,
-        horizon: null,
-      },
-    ];
-  }),
-});
+function manyTies(of: Results): Results {
+  return {
+    ...of,
+    correlations: of.holes.slice(1).flatMap((b, i) => {
+      const a = of.holes[i]!;
+      const [unit_a, unit_b] = [a.units[1], b.units[1]];
+      if (unit_a === undefined || unit_b === undefined) return [];
+      return [
+        {
+          row_id: `k${i}`,
+          hole_a: a.hole,
+          unit_a: unit_a.unit,
+          unit_a_row_id: unit_a.row_id,
+          hole_b: b.hole,
+          unit_b: unit_b.unit,
+          unit_b_row_id: unit_b.row_id,
+          confidence: 'certain' as const,
+          horizon: null,
+        },
+      ];
+    }),
+  };
+}
 
 test('no line of a correlation runs through an age, its number or the name of the zero, at any width', () => {
   // 29 November 2026: the lines were seen between the figures of the ages.
-  for (const results of [tied, manyTies(sectionToScale), manyTies(sectionOfTwentyFour)]) {
+  for (const results of [tied, manyTies(sectionToScale), manyTies(sectionOfTwentyFour)].flatMap((of) => [
+    of,
+    sectioned(of, AGES),
+  ])) {
     for (const width_mm of WIDTHS) {
       const { texts, paths } = measured(sectionFigure(results, { width_mm }).svg);
       const lines = inGroup(paths, 'section-ties').flatMap(({ strokes }) => strokes);
@@ -261,4 +282,117 @@ test('a line is broken by boxes where it is inside them, and its specks are left
     ],
   ]);
   assert.deepEqual(outside(across, [box(-5, 105)]), []);
+});
+
+test('at every hole each unit is filled with its own sediment from its top to its base', () => {
+  for (const results of [sectioned(tied, AGES), sectioned(manyTies(sectionToScale)), sectioned(section)]) {
+    const { texts, paths } = measured(sectionFigure(results).svg);
+    const elevations = inGroup(texts, 'section-elevation');
+    const perMetre = perUnit(elevations, (t) => t.y2);
+    const zero = elevations.find(({ text }) => text === '0')!;
+    // Labels of the staff stand 2.4 pt under their tick, and reach 0.14 of 7 pt below their foot.
+    const y = (elevation: number): number => zero.y2 - 2.4 - 0.14 * 7 - elevation * perMetre;
+    const fills = [...inGroup(paths, 'section-fill'), ...inGroup(paths, 'section-collars')].filter(
+      ({ attributes }) => attributes['fill'] !== undefined && attributes['stroke'] === undefined,
+    );
+    const drawn = results.holes.filter((h) => h.ground_elevation_m !== null);
+    const sorted = [...drawn].sort((a, b) => a.section_m! - b.section_m!);
+    for (const [i, hole] of sorted.entries()) {
+      const edges = inGroup(paths, `section-hole-${i + 1}`).filter(
+        (p) => p.in.includes(`section-hole-${i + 1}`) && p.attributes['stroke-width'] === '0.65',
+      );
+      if (hole.units.length === 0) continue;
+      const x = (Math.min(...edges.map((p) => p.x1)) + Math.max(...edges.map((p) => p.x2))) / 2;
+      for (const unit of hole.units) {
+        const at = y(unit.elevation_top_m!.value / 2 + unit.elevation_bottom_m!.value / 2);
+        const tint = INKS.print.tints[sedimentOfUnit(unit).tint];
+        const over = fills.filter(
+          ({ vertices, attributes }) => attributes['fill'] === tint && isWithin(x + 0.3, at, vertices),
+        );
+        assert.ok(over.length > 0, `${hole.hole} unit ${unit.unit}`);
+      }
+    }
+  }
+});
+
+test('erosional contacts are waves, lines of one age carry it, and the key says only what is drawn', () => {
+  const { svg, caption } = sectionFigure(sectioned(sectionToScale, { ages_cal_bp: [1500, 3000] }));
+  const { texts } = measured(svg);
+  assert.deepEqual(
+    inGroup(texts, 'section-time')
+      .map(({ text }) => text)
+      .sort(),
+    ['1,500', '3,000'],
+  );
+  assert.match(caption, /Beads: lines of one age, cal BP\./);
+  const words = texts.map(({ text }) => text);
+  assert.ok(words.includes('time line, cal BP') && words.includes('possible or not known'));
+  assert.ok(!words.includes('erosional') && !words.includes('certain'));
+  assert.doesNotMatch(caption, /Wave: erosional/);
+  const cut = sectionFigure(sectioned(tied));
+  assert.match(cut.caption, /Wave: erosional\./);
+  const waves = inGroup(measured(cut.svg).paths, 'section-contacts').filter(({ attributes }) =>
+    attributes['d']!.includes('Q'),
+  );
+  assert.ok(waves.length > 0);
+});
+
+test('what a person says of a contact moves where it ends', () => {
+  const before = sectioned(tied).sections[0]!.contacts.find(
+    ({ hole_a, unit_a, hole_b }) => hole_a === 'T2' && unit_a === '2' && hole_b === null,
+  )!;
+  const said = sectioned(tied, {
+    boundaries: [
+      {
+        row_id: 'b1',
+        horizon: `T2/${before.unit_a_row_id}`,
+        hole_a: 'T2',
+        hole_b: 'T1',
+        ending: 'pinch_out',
+        at_fraction: 0.8,
+        lift_m: null,
+      },
+    ],
+  });
+  const end = (results: Results): number => {
+    const { paths } = measured(sectionFigure(results).svg);
+    return Math.min(
+      ...inGroup(paths, 'section-contacts')
+        .filter(({ attributes }) => attributes['stroke-dasharray'] === '4 2.4')
+        .map(({ x1 }) => x1),
+    );
+  };
+  // Nobody said it: dots. Said: dashes, four fifths of the way back to T1.
+  assert.equal(end(sectioned(tied)), Infinity);
+  assert.ok(Number.isFinite(end(said)));
+});
+
+test('a lost hole with a replacement that is on no line is named in the caption, without a warning', () => {
+  const [only] = sectioned(section).sections;
+  const without = {
+    ...section,
+    sections: [{ ...only!, holes: only!.holes.filter(({ hole }) => hole !== 'T3a') }],
+  };
+  const { caption, warnings } = sectionFigure(without);
+  assert.match(caption, /T3a was replaced by T3 and is not drawn\./);
+  assert.deepEqual(warnings, []);
+});
+
+test('of several lines each has its figure, with its own holes', () => {
+  const lines = [
+    sectionOf(section, { line: 'A', holes: ['T1', 'T2'] }),
+    sectionOf(section, { line: 'B 2', holes: ['T2', 'T3', 'T4'] }),
+  ];
+  const figures = figuresOf({ ...section, sections: lines }, {}).filter(({ name }) =>
+    name.startsWith('section'),
+  );
+  assert.deepEqual(
+    figures.map(({ name, title, warnings }) => ({ name, title, warnings })),
+    [
+      { name: 'section-A', title: 'Fixture coast, section A', warnings: [] },
+      { name: 'section-B-2', title: 'Fixture coast, section B 2', warnings: [] },
+    ],
+  );
+  const names = inGroup(measured(figures[0]!.svg).texts, 'section-names').map(({ text }) => text);
+  assert.deepEqual(names.sort(), ['T1', 'T2']);
 });

@@ -19,6 +19,7 @@ import { notConverged, partOfTheCoast, pointsAlone, seaLevel, withGauge } from '
 import { cutOff, twoHoles } from '../figures/fixtures/dates.ts';
 import { boiledIn, drilledHole, justBegun } from '../figures/fixtures/drilled.ts';
 import { assumedPoint, measuredPoint } from '../figures/fixtures/error-budget.ts';
+import { fence } from '../figures/fixtures/fence.ts';
 import { leadCutOff, leadProfile } from '../figures/fixtures/lead.ts';
 import {
   cliffSection,
@@ -30,7 +31,8 @@ import {
   sixtyDates,
   twoHundredPoints,
 } from '../figures/fixtures/much.ts';
-import { section } from '../figures/fixtures/section.ts';
+import { section, tied } from '../figures/fixtures/section.ts';
+import { sectioned } from '../figures/fixtures/sectioned.ts';
 import { crowdedColumn, fallingSea, fortyDates, manyParts, sixtyPoints } from '../figures/fixtures/stress.ts';
 import {
   type Inherited,
@@ -58,6 +60,7 @@ const CAMPAIGNS = {
   fallingSea,
   farBothEnds,
   farPoint,
+  fence,
   fortyDates,
   justBegun,
   leadCutOff,
@@ -71,6 +74,8 @@ const CAMPAIGNS = {
   seaLevel,
   section,
   sectionOfLongNames,
+  sectionFilled: sectioned(tied, { ages_cal_bp: [3000, 6000] }),
+  sectionFilledTwentyFour: sectioned(sectionOfTwentyFour),
   sectionOfTwentyFour,
   sixtyDates,
   sixtyPoints,

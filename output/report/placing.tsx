@@ -27,7 +27,7 @@ type FigurePlace = (typeof PLACES)[number];
 
 /** Which section a figure belongs to, by its name. */
 function placeOf(name: string): FigurePlace {
-  if (/^section/.test(name)) return 'section';
+  if (/^(section|fence)/.test(name)) return 'section';
   if (/^column/.test(name)) return 'column';
   if (/^(laboratory|grain-size)/.test(name)) return 'laboratory';
   if (/^registration/.test(name)) return 'registration';

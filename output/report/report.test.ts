@@ -120,6 +120,31 @@ test('methods describe and cite what was used, and only that', () => {
   assert.ok(!textOf(page(withCurve(results, null))).includes('Gaussian process'));
 });
 
+test('methods name the section lines with their holes, and those set on a line from next to it', () => {
+  const at = (along_m: number) => ({ along_m, elevation_m: 0 });
+  const section = (line: string | null) => ({
+    line,
+    row_id: line,
+    holes: [
+      { hole: 'A1', along_m: 0, offset_m: 0 },
+      { hole: 'A2', along_m: 60, offset_m: -3.26 },
+    ],
+    distances: 'measured' as const,
+    length_m: 60,
+    ground: [],
+    is_profiled: true,
+    bodies: [{ id: 'u', sediment: 'sand', units: [], outline: [at(0), at(60), at(30)] }],
+    contacts: [],
+    queries: [],
+    time_lines: [],
+  });
+  const text = textOf(page({ ...tinyResults(), sections: [section('North')] }));
+  assert.match(text, /1 line \(North: A1, A2, ground profiled\)/);
+  assert.match(text, /Set on the line from next to it: A2 3\.3 m\./);
+  // The line through all holes was asked for by no one.
+  assert.doesNotMatch(textOf(page({ ...tinyResults(), sections: [section(null)] })), /ground profiled/);
+});
+
 test('methods say which ages share a systematic error, and that a range is even', () => {
   const results = tinyResults();
   const [first, second, ...rest] = results.dates;

@@ -80,6 +80,7 @@ export const NO_TABLE: { readonly [Name in keyof typeof resultsShape.fields]?: s
   inputs: HEAD,
   datum: HEAD,
   groups: 'points.csv and dates.csv name the group in the row of each member',
+  expectations: 'expected.csv has a row for each contact that is expected',
   horizons: 'horizons.csv has a row for each contact of a horizon',
   logs: 'logs.csv has a row for each value of a log',
   tides: 'tide_levels.csv has a row for each level',

@@ -58,6 +58,14 @@ export const findingProblem = (finding: SectionFinding, { units, ties, ends }: T
         'an end of a contact that only one of them has',
         'Delete the correlation, or write continuous. The contact is drawn through.',
       );
+    case 'no_fingers':
+      return said(
+        ends,
+        'ending',
+        'fingers where not one unit of each hole meets the other',
+        'one unit of each hole, of different sediments, between two correlated contacts',
+        'Correlate what lies above and below, or write another ending. It is drawn without fingers.',
+      );
     case 'boundary_twice':
       return said(
         ends,

@@ -150,3 +150,16 @@ test('nothing that is expected is a layer of the hole', () => {
   const { results } = found('open', [['sand', 1]], { correlations });
   assert.equal(results.holes.find(({ hole }) => hole === 'H2')!.units.length, 1);
 });
+
+test('layers that nobody has correlated yet are followed across the hole by clear proposals', () => {
+  const whole = found('planned', []).expectation!;
+  const begun = found('open', [
+    ['sand', 1],
+    ['clay', 1.5],
+  ]).expectation!;
+  assert.deepEqual([whole.ties, begun.ties], [0, 0]);
+  assert.ok(whole.proposed_ties >= 2 && begun.proposed_ties >= whole.proposed_ties);
+  // One of both holes, not one of each.
+  for (const { contacts } of [whole, begun])
+    assert.ok(contacts.find(({ sediment }) => sediment === 'peat')!.units.length === 2);
+});

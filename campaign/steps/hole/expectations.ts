@@ -23,15 +23,13 @@ import { onLine } from '@stillstand/science/survey';
 import { complaints } from '../complaint.ts';
 import type { Runner } from '../runner/runner.ts';
 import { step } from '../runner/step.ts';
+import { goesOn } from './proposals.ts';
 
 /** Of what was met so far off, one in so many is met. */
 const IMPROBABLE = 0.02;
 /** A contact that was as probable as this before, and is no more than that by now, should have come up. */
 const WAS_PROBABLE = 0.8;
 const IS_IMPROBABLE = 0.2;
-
-/** Of holes that go on. */
-const STATES: ReadonlySet<string | null> = new Set(['planned', 'open', 'suspended']);
 
 interface Asked {
   here: HoleBelow;
@@ -53,6 +51,7 @@ export function expectations(
   holes: readonly HoleResult[],
   known: {
     correlations: readonly CorrelationResult[];
+    /** Between neighbours, and across holes that go on. */
     proposals: readonly ProposalResult[];
     /** By hole. */
     ages: readonly AgedHole[];
@@ -70,7 +69,7 @@ export function expectations(
   );
   const labels = new Map(holes.flatMap(({ units }) => units.map(({ row_id, unit }) => [row_id, unit])));
   const made = holes.flatMap((hole): ExpectationResult[] => {
-    if (!STATES.has(hole.state)) return [];
+    if (!goesOn(hole.state)) return [];
     const here = placed(hole, hole);
     const others = holes.filter((other) => other !== hole && other.site === hole.site);
     const placedOthers = others.flatMap((other) => placed(other, hole) ?? []);

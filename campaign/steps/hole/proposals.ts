@@ -30,6 +30,7 @@ const proposedTies = step(
 /** The word by which a setting asks for ages to be compared. */
 const AGES = 'ages';
 
+/** `across`: between the two on either side of holes that go on, which are not described whole; asked for by what lies below these. */
 export function proposals(
   run: Runner,
   campaign: Campaign,
@@ -42,7 +43,7 @@ export function proposals(
     measurements: readonly MeasurementResult[];
     dates: Dates;
   },
-): ProposalResult[] {
+): { made: ProposalResult[]; across: ProposalResult[] } {
   const { decided, samples, measurements, dates } = known;
   const { correlation_by: by } = settings;
   const placed = datesByHole(campaign, samples, dates);
@@ -75,8 +76,8 @@ export function proposals(
     years_per_m: settings.correlation_years_per_m,
     clear_margin: settings.correlation_margin,
   });
-  return neighbours(holes).flatMap(([a, b]) => {
-    const between = decided.flatMap((found) => {
+  const between = ([a, b]: [HoleResult, HoleResult]): ProposalResult[] => {
+    const known = decided.flatMap((found) => {
       const pair = placesIn(found, a, b);
       return pair === null ? [] : [{ ...found, pair }];
     });
@@ -85,14 +86,24 @@ export function proposals(
         a: columns.get(a.hole)!,
         b: columns.get(b.hole)!,
         distance_m: a.section_m === null || b.section_m === null ? null : Math.abs(a.section_m - b.section_m),
-        fixed: between.filter(({ isAccepted }) => isAccepted).map(({ pair }) => pair),
-        forbidden: between.filter(({ isAccepted }) => !isAccepted).map(({ pair }) => pair),
+        fixed: known.filter(({ isAccepted }) => isAccepted).map(({ pair }) => pair),
+        forbidden: known.filter(({ isAccepted }) => !isAccepted).map(({ pair }) => pair),
       }),
       settings: used,
     });
     return ties.value.filter(({ areBasesSeen }) => areBasesSeen).map((tie) => resultOf(tie, a, b));
-  });
+  };
+  const pairs = neighbours(holes);
+  const whole = neighbours(holes.filter(({ state }) => !goesOn(state)));
+  return {
+    made: pairs.flatMap(between),
+    across: whole.filter(([a, b]) => !pairs.some(([c, d]) => a === c && b === d)).flatMap(between),
+  };
 }
+
+/** Whether a hole will be deeper than it is. */
+export const goesOn = (state: HoleResult['state']): boolean =>
+  state === 'planned' || state === 'open' || state === 'suspended';
 
 /** Names in the setting that nothing measured has. */
 export function neverMeasured(

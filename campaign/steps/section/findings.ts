@@ -81,6 +81,14 @@ function said(
         'an end of a contact that only one of the two holes has',
         'Refuse the correlation, or choose continuous. Until then the contact is drawn through.',
       ];
+    case 'no_fingers':
+      return [
+        'section-no-fingers',
+        'ending',
+        `fingers at ${horizon} between ${between}`,
+        'one unit of each hole, of different sediments, between two correlated contacts',
+        'Correlate what lies above and below, or choose another ending. Until then it is drawn without fingers.',
+      ];
     case 'boundary_twice':
       return [
         'section-boundary-twice',

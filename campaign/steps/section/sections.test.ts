@@ -54,6 +54,7 @@ function computed(tables: Record<string, Cells[]>) {
   const { results, trace } = computeCampaign(campaign, { curves: {} }, problems, { withCurve: false });
   return {
     trace,
+    problems: results.problems,
     sections: results.sections,
     said: results.problems
       .filter(({ table }) => table.startsWith('section_'))
@@ -232,6 +233,20 @@ test('rows about contacts: by horizon or by unit; what they are not about is sai
     'warning · section-boundary-twice · horizon · a second row about 1 between H1 and H2',
     'warning · section-lift-too-much · lift_m · 9.00 m, drawn 1.47 m',
   ]);
+});
+
+test('a correlation over a hole that has no such contact is noted, unless another line shows it', () => {
+  const correlations = [{ row_id: 'far', hole_a: 'H1', unit_a: '1', hole_b: 'H3', unit_b: '1' }];
+  const notes = (tables: Record<string, Cells[]>) =>
+    computed(tables)
+      .problems.filter(({ code }) => code === 'section-correlation-over-hole')
+      .map(({ severity, found }) => `${severity} · ${found}`);
+  assert.deepEqual(notes({ section_lines: [LINE], correlations }), [
+    'note · H1 1 and H3 1, with H2 between on A',
+  ]);
+  assert.deepEqual(notes({ section_lines: [LINE, { line: 'B', holes: 'H3;H1' }], correlations }), []);
+  const through = [...correlations, { row_id: 'near', hole_a: 'H2', unit_a: '1', hole_b: 'H3', unit_b: '1' }];
+  assert.deepEqual(notes({ section_lines: [LINE], correlations: through }), []);
 });
 
 test('a contact is traced to the rows it is drawn from', () => {

@@ -2,6 +2,7 @@
 import type { Campaign } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
 import type { CorrelationResult, HoleHistory, HoleResult, SectionResult } from '@stillstand/campaign/results';
+import type { Row } from '@stillstand/campaign/tables';
 import {
   fillUnits,
   type Point,
@@ -22,6 +23,7 @@ import { complainOfFindings } from './findings.ts';
 import { type HoleOnLine, placedLine } from './placed.ts';
 import { type ProfileRow, profileOf } from './profile.ts';
 import { agedHoles, roundAges } from './times.ts';
+import { complainOfUndrawn } from './undrawn.ts';
 
 interface Drawn {
   columns: readonly SectionColumn[];
@@ -135,7 +137,16 @@ export function sections(
     traceContacts(run, campaign, section);
     return [section];
   });
-  return { made, problems: [...lines.problems, ...profiles.problems, ...boundaries.problems] };
+  const overHoles = complaints<Row<'correlations'>>(
+    campaign,
+    'correlations',
+    ({ hole_a, hole_b }) => `${hole_a} and ${hole_b}`,
+  );
+  complainOfUndrawn(campaign, known.correlations, made, overHoles.complain);
+  return {
+    made,
+    problems: [...lines.problems, ...profiles.problems, ...boundaries.problems, ...overHoles.problems],
+  };
 }
 
 const places = (points: readonly Point[]) =>

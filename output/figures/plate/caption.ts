@@ -30,7 +30,7 @@ export function plateCaption(results: Results, layout: PlateLayout, options: Fig
     sea === null
       ? ''
       : `(${[letters.level, letters.rate].filter((letter) => letter !== undefined).join(', ')}) ${curveInWords(results)}${curveCaption(sea.drawn, options)} Points are named in the figure of the curve; here those alone that disagree with the others.`,
-    section === null ? '' : `(${letters.section}) ${sectionCaption(results, section.drawn.layout, options)}`,
+    section === null ? '' : `(${letters.section}) ${sectionCaption(results, section.drawn, options)}`,
     absentInWords(layout),
   ]
     .filter((part) => part !== '')

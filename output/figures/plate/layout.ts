@@ -47,7 +47,7 @@ const MAP = { least: 84, most: 190 } as const;
 const SEA = { least: 190, most: 350, unhurried: 290 } as const;
 const MOST_SECTION = 330;
 /** Of the holes in the section, without what is over and under them. */
-const LEAST_HOLES = 60;
+const LEAST_HOLES = 56;
 const NOTHING = { whole: 0, least: 0 } as const;
 /** Of level and rate together, that of the level. */
 const LEVEL_SHARE = 0.69;
@@ -108,7 +108,7 @@ export function plateLayout(
     results,
     {
       map: map(MAP.least),
-      stands: section(MOST_SECTION)?.layout.stands ?? [],
+      section: section(MOST_SECTION),
       curve: sea(SEA.least)?.legend.items ?? [],
     },
     width,

@@ -3,9 +3,7 @@ import type { Results } from '@stillstand/campaign/results';
 import {
   box,
   LINE,
-  Lozenge,
   Pattern,
-  polyline,
   type Sediment,
   shortened,
   Text,
@@ -15,11 +13,11 @@ import {
 import { type LegendEntry, LegendItem, SWATCH, wordsOf } from '../curve/legend.tsx';
 import type { MapLayout } from '../map/layout.ts';
 import { HoleMark, SectionLine } from '../map/map.tsx';
-import type { Stand } from '../section/layout.ts';
+import type { PlacedSection } from '../section/drawing.tsx';
+import { type LineSign, SignSwatch, signsOfSection } from '../section/line-key.tsx';
 import { sedimentsOf } from '../section/sediment-key.tsx';
-import { tieDashes } from '../section/ties.tsx';
 
-type Sign = 'hole' | 'given_up' | 'line' | 'dated' | 'dated_rejected' | 'certain' | 'probable' | 'possible';
+type Sign = 'hole' | 'given_up' | 'line' | LineSign;
 
 const WORDS: Record<Sign, string> = {
   hole: 'hole',
@@ -27,9 +25,11 @@ const WORDS: Record<Sign, string> = {
   line: 'line of the section',
   dated: 'dated sample',
   dated_rejected: 'dated sample, rejected',
-  certain: 'correlation, certain',
-  probable: 'correlation, probable',
-  possible: 'correlation, possible',
+  certain: 'contact, certain',
+  probable: 'contact, probable',
+  possible: 'contact, doubtful',
+  erosional: 'contact, erosional',
+  time: 'time line',
 };
 
 type Entry =
@@ -57,14 +57,18 @@ const APART = 3;
 /** Each group from the left again, in rows no wider than `width`. */
 export function plateLegend(
   results: Results,
-  { map, stands, curve }: { map: MapLayout | null; stands: readonly Stand[]; curve: readonly LegendEntry[] },
+  {
+    map,
+    section,
+    curve,
+  }: { map: MapLayout | null; section: PlacedSection | null; curve: readonly LegendEntry[] },
   width: number,
 ): LegendLayout {
-  const signs = signsOf(results, map, stands).map(
+  const signs = signsOf(results, map, section).map(
     (sign): Entry => ({ of: 'sign', sign, words: WORDS[sign] }),
   );
   const groups: Entry[][] = [
-    sedimentsOf(stands).map((sediment) => ({
+    sedimentsOf(section?.layout.stands ?? []).map((sediment) => ({
       of: 'sediment',
       sediment,
       words: shortened(sediment.name, width - SWATCH - 6),
@@ -92,23 +96,14 @@ export function plateLegend(
   return { entries, height: y };
 }
 
-function signsOf(results: Results, map: MapLayout | null, stands: readonly Stand[]): Sign[] {
-  const dates = stands.flatMap((stand) => stand.dates.map(({ date }) => date));
-  const hung = new Set(stands.map(({ hole }) => hole.hole));
-  const ties = results.correlations.filter(({ hole_a, hole_b }) => hung.has(hole_a) && hung.has(hole_b));
-  const tied = (sign: 'certain' | 'probable' | 'possible') =>
-    ties.some(({ confidence }) => tieDashes(confidence) === tieDashes(sign));
+function signsOf(results: Results, map: MapLayout | null, section: PlacedSection | null): Sign[] {
   const shown: [Sign, boolean][] = [
     ['hole', map !== null],
     ['given_up', map?.holes.some(({ hole }) => hole.kind === 'given_up') ?? false],
     ['line', map?.line != null],
-    ['dated', dates.some(({ status }) => status === 'accepted')],
-    ['dated_rejected', dates.some(({ status }) => status === 'rejected')],
-    ['certain', tied('certain')],
-    ['probable', tied('probable')],
-    ['possible', tied('possible')],
   ];
-  return shown.filter(([, is]) => is).map(([sign]) => sign);
+  const ofSection = section === null ? [] : signsOfSection(section, results.correlations);
+  return [...shown.filter(([, is]) => is).map(([sign]) => sign), ...ofSection];
 }
 
 export function PlateLegend({ legend }: { legend: LegendLayout }) {
@@ -122,7 +117,7 @@ export function PlateLegend({ legend }: { legend: LegendLayout }) {
             {entry.of === 'sediment' ? (
               <Tint sediment={entry.sediment} x={x} y={y} n={i} />
             ) : (
-              <SignSwatch sign={entry.sign} x={x} y={y} />
+              <PlateSign sign={entry.sign} x={x} y={y} />
             )}
             <Text x={x + SWATCH + 6} y={y + 2.4}>
               {entry.words}
@@ -145,32 +140,17 @@ function Tint({ sediment, x, y, n }: { sediment: Sediment; x: number; y: number;
   );
 }
 
-function SignSwatch({ sign, x, y }: { sign: Sign; x: number; y: number }) {
-  const ink = useInk();
-  const middle = x + SWATCH / 2;
-  const across = [
-    [x, y],
-    [x + SWATCH, y],
-  ] as const;
-  switch (sign) {
-    case 'hole':
-    case 'given_up':
-      return <HoleMark x={middle} y={y} kind={sign === 'given_up' ? 'given_up' : 'drilled'} />;
-    case 'line':
-      return <SectionLine points={across} />;
-    case 'dated':
-    case 'dated_rejected':
-      return <Lozenge x={middle} y={y} filled={sign === 'dated'} size={1.9} />;
-    default:
-      return (
-        <path
-          d={polyline(across)}
-          stroke={ink.ink2}
-          strokeWidth={LINE.edge}
-          strokeLinecap="round"
-          strokeDasharray={tieDashes(sign)}
-          fill="none"
-        />
-      );
-  }
+function PlateSign({ sign, x, y }: { sign: Sign; x: number; y: number }) {
+  if (sign === 'hole' || sign === 'given_up')
+    return <HoleMark x={x + SWATCH / 2} y={y} kind={sign === 'given_up' ? 'given_up' : 'drilled'} />;
+  if (sign === 'line')
+    return (
+      <SectionLine
+        points={[
+          [x, y],
+          [x + SWATCH, y],
+        ]}
+      />
+    );
+  return <SignSwatch sign={sign} x={x} y={y} width={SWATCH} />;
 }

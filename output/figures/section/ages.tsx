@@ -4,10 +4,10 @@ import {
   LINE,
   Lozenge,
   placeAlong,
+  polygon,
   polyline,
   type Rect,
   type Scale,
-  sedimentOfUnit,
   Text,
   textWidth,
   useInk,
@@ -15,7 +15,6 @@ import {
 } from '@stillstand/output/drawing';
 import { printed, years } from '@stillstand/output/words';
 import { type Ground, lowestGround } from './ground.tsx';
-import { unitWidth } from './hung-column.tsx';
 import { AGE_FROM, AGE_ROW, type AgeLabel, type AgesShown, AXIS, type Stand, UNDER } from './layout.ts';
 
 const mean = (values: readonly number[]): number => values.reduce((sum, v) => sum + v, 0) / values.length;
@@ -48,6 +47,9 @@ const FAR_LABEL = 12;
 /** Of a mark on its way to an age that is led to it, points. */
 const CLEAR_OF_MARK = 2.4;
 
+/** Paper under the mark of a sample, points from its middle. */
+const MARK = 3.1;
+
 interface AgesProps {
   stand: Stand;
   y: Scale;
@@ -61,8 +63,6 @@ interface PlacedAge {
   label: AgeLabel;
   /** Of the sample's mark, points. */
   mark: number;
-  /** Of the column there. */
-  edge: number;
   /** Left end and middle of the words. */
   x: number;
   at: number;
@@ -70,17 +70,7 @@ interface PlacedAge {
 
 /** Each age where it is written: beside its sample, else apart from it on a leader. */
 function placedAges({ stand, y, ground, shown, bottom }: AgesProps): PlacedAge[] {
-  const { labels, hole, x, width } = stand;
-  const edgeAt = (elevations: readonly number[]): number => {
-    const widths = hole.units
-      .filter((u) =>
-        elevations.some(
-          (e) => stand.ground_m - e >= u.depth_top_m.value && stand.ground_m - e <= u.depth_bottom_m.value,
-        ),
-      )
-      .map((u) => unitWidth(sedimentOfUnit(u).grain, width));
-    return x + Math.max(width * 0.55, ...widths);
-  };
+  const { labels, x, width } = stand;
   // Under the ground, also where that falls along the label.
   const from =
     Math.max(y(stand.ground_m), lowestGround(ground, x + width * 0.55, x + width + stand.lane)) + 1.6;
@@ -89,20 +79,12 @@ function placedAges({ stand, y, ground, shown, bottom }: AgesProps): PlacedAge[]
     from,
     bottom + UNDER,
   );
-  const reach = AGE_ROW / 2 / Math.abs(y.k);
-  const placed = labels.map((label, i) => {
-    const elevations = label.dates.map((d) => d.elevation_m);
-    const centre = stand.ground_m - (places[i]! - y(stand.ground_m)) / Math.abs(y.k);
-    const around = [...elevations, centre]
-      .flatMap((e) => [e - reach, e, e + reach])
-      .map((e) => Math.min(e, stand.ground_m));
-    return { label, mark: y(mean(elevations)), edge: edgeAt(around), at: places[i]! };
-  });
-  const isMoved = placed.some(({ mark, at }) => Math.abs(mark - at) > AGE_ROW);
-  /** Right of every mark a label would touch; all in one line where leads must reach them. */
-  const clear = (at: number): number =>
-    Math.max(...placed.filter((o) => isMoved || Math.abs(o.mark - at) < AGE_ROW * 0.8).map((o) => o.edge), x);
-  return placed.map((age) => ({ ...age, x: Math.max(age.edge, clear(age.at)) + AGE_FROM[shown] }));
+  return labels.map((label, i) => ({
+    label,
+    mark: y(mean(label.dates.map((d) => d.elevation_m))),
+    x: x + width + AGE_FROM[shown],
+    at: places[i]!,
+  }));
 }
 
 /** The words of every age, with a little paper about them, for what must not run through them. */
@@ -115,30 +97,46 @@ export const ageRects = (props: AgesProps): Rect[] =>
     y2: at + 5.4,
   }));
 
+/** Boxes of the marks of samples. */
+export const ageMarks = ({ stand: { dates, x, width }, y, shown }: AgesProps): Rect[] => {
+  const at = shown === 'beside' ? x + width + 3.4 : x + width * AXIS;
+  return dates.map(({ elevation_m }) => ({
+    x1: at - MARK,
+    x2: at + MARK,
+    y1: y(elevation_m) - MARK,
+    y2: y(elevation_m) + MARK,
+  }));
+};
+
 export function Ages(props: AgesProps) {
   const ink = useInk();
   const { stand, y, shown } = props;
   const { dates, x, width } = stand;
   const placed = placedAges(props);
-  /** Beside the column a mark stands at its edge, where its age is too; else on the hole itself. */
-  const markX = (i: number): number => (shown === 'beside' ? placed[i]!.edge + 3.4 : x + width * AXIS);
+  /** Next to the staff where its age is written there too; else on the hole itself. */
+  const markX = shown === 'beside' ? x + width + 3.4 : x + width * AXIS;
   return (
     <g>
-      {dates.map(({ date, elevation_m }, i) => (
-        <Lozenge
-          key={date.row_id}
-          x={markX(i)}
-          y={y(elevation_m)}
-          filled={date.status !== 'rejected'}
-          size={1.9}
-        />
+      {dates.map(({ date, elevation_m }) => (
+        <g key={date.row_id}>
+          <path
+            d={polygon([
+              [markX - MARK, y(elevation_m)],
+              [markX, y(elevation_m) - MARK],
+              [markX + MARK, y(elevation_m)],
+              [markX, y(elevation_m) + MARK],
+            ])}
+            fill={ink.paper}
+          />
+          <Lozenge x={markX} y={y(elevation_m)} filled={date.status !== 'rejected'} size={1.9} />
+        </g>
       ))}
-      {placed.map(({ label, mark, at, x: labelX }, i) => (
+      {placed.map(({ label, mark, at, x: labelX }) => (
         <g key={label.dates[0]!.date.row_id}>
-          {Math.abs(at - mark) > (shown === 'beside' ? 1 : 4) || labelX - markX(i) > FAR_LABEL ? (
+          {Math.abs(at - mark) > (shown === 'beside' ? 1 : 4) || labelX - markX > FAR_LABEL ? (
             <path
               d={polyline([
-                [markX(i) + CLEAR_OF_MARK, mark],
+                [markX + CLEAR_OF_MARK, mark],
                 [labelX - 0.6, at],
               ])}
               stroke={ink.line}

@@ -37,7 +37,8 @@ export function lowestGround(ground: Ground, x1: number, x2: number): number {
   return Math.max(...inside, groundAt(ground, x1), groundAt(ground, x2));
 }
 
-function groundAt(ground: Ground, x: number): number {
+/** As y; beyond its ends that of the nearest. */
+export function groundAt(ground: Ground, x: number): number {
   const after = ground.findIndex(([at]) => at >= x);
   if (after <= 0) return ground[after === 0 ? 0 : ground.length - 1]?.[1] ?? 0;
   const [a, b] = [ground[after - 1]!, ground[after]!];

@@ -1,11 +1,16 @@
 /** Names of horizons on the lines of their correlations, each once, where it runs over nothing that is written. */
 import type { CorrelationResult } from '@stillstand/campaign/results';
 import { overlaps, type Rect, type Scale, Text, textWidth } from '@stillstand/output/drawing';
+import { type DrawnContact, lengthOf, pointAlong } from './contacts.tsx';
 import { type Ground, lowestGround } from './ground.tsx';
 import type { Stand } from './layout.ts';
+import type { Paper } from './on-paper.ts';
 import { tieLine } from './ties.tsx';
 
-type Named = Pick<CorrelationResult, 'hole_a' | 'unit_a_row_id' | 'hole_b' | 'unit_b_row_id' | 'horizon'>;
+type Named = Pick<
+  CorrelationResult,
+  'row_id' | 'hole_a' | 'unit_a_row_id' | 'hole_b' | 'unit_b_row_id' | 'horizon'
+>;
 
 /** Above and below the middle of a line, and at both ends of a name, points. */
 const [ABOVE, BELOW, ENDS] = [4.5, 5, 2];
@@ -21,6 +26,7 @@ interface PlacedHorizon {
 /** A name that has room on none of its lines is left out. */
 export function placedHorizons(
   ties: readonly Named[],
+  contacts: readonly DrawnContact[],
   stands: readonly Stand[],
   y: Scale,
   ground: Ground,
@@ -38,9 +44,18 @@ export function placedHorizons(
     const name = of[0]!.horizon!;
     const half = textWidth(name) / 2 + ENDS;
     const places = of
-      .flatMap((tie) => tieLine(tie, stands, y, written) ?? [])
-      .filter(([[x1], [x2]]) => Math.abs(x2 - x1) >= 2 * half)
-      .map(([[x1, y1], [x2, y2]]) => ({ x: (x1 + x2) / 2, y: (y1 + y2) / 2 }));
+      .flatMap((tie): (readonly Paper[])[] => {
+        const own = contacts.filter(({ contact }) => contact.tie === tie.row_id).map(({ line }) => line);
+        return own.length > 0 ? own : (tieLine(tie, stands, y, written) ?? []);
+      })
+      .map((line) => ({ line, length: lengthOf(line) }))
+      .filter(({ length }) => length >= 2 * half)
+      .flatMap(({ line, length }) =>
+        [0.5, 0.35, 0.65].map((share) => {
+          const [x, y] = pointAlong(line, share * length);
+          return { x, y };
+        }),
+      );
     const at = places.find((place) => {
       const box = boxOf(place, half);
       return box.y1 > lowestGround(ground, box.x1, box.x2) && !taken.some((other) => overlaps(box, other));

@@ -1,16 +1,15 @@
-/** One hole of a section: its column at elevation, or calmly what is known of a lost one. */
+/** One hole of a section: a staff by metre of depth, or calmly what is known of a lost one. */
 
 import { isGivenUp } from '@stillstand/campaign/holes';
 import {
   box,
-  Contact,
+  crossed,
   DOTTED,
+  horizontal,
   LINE,
-  line,
   move,
-  Pattern,
+  type Rect,
   type Scale,
-  sedimentOfUnit,
   Text,
   textWidth,
   useInk,
@@ -19,8 +18,12 @@ import {
 import { printed } from '@stillstand/output/words';
 import { AXIS, type Stand } from './layout.ts';
 
-/** Width of a unit by its grain size, from 0.55 of the column's for clay. */
-export const unitWidth = (grain: number, width: number): number => width * (0.55 + (0.45 * grain) / 5);
+/** Blocks of the staff are no shorter than this, points. */
+const LEAST_BLOCK = 2;
+
+/** Metres of depth to a black or white block. */
+export const blockOfStaff = (y: Scale): number =>
+  [1, 2, 5, 10, 20, 50, 100].find((metres) => metres * Math.abs(y.k) >= LEAST_BLOCK) ?? 200;
 
 interface ColumnProps {
   stand: Stand;
@@ -34,78 +37,76 @@ interface ColumnProps {
 export function SectionLog({ stand, y, number, limit }: ColumnProps) {
   const ink = useInk();
   const { hole, x, width } = stand;
-  const units = hole.units
-    .map((unit) => {
-      const sediment = sedimentOfUnit(unit);
-      return {
-        unit,
-        sediment,
-        width: unitWidth(sediment.grain, width),
-        top: y(stand.ground_m - unit.depth_top_m.value),
-        bottom: y(stand.ground_m - unit.depth_bottom_m.value),
-      };
-    })
-    .sort((a, b) => a.top - b.top);
-  const foot = y(stand.bottom_m);
+  const [ground, foot] = [y(stand.ground_m), y(stand.bottom_m)];
   const stringX = x + width * AXIS;
   const lost = isGivenUp(hole.state);
-  const fate = `${hole.state} at ${printed(stand.ground_m - stand.bottom_m, 2)} m`;
-  const fateX = units.length > 0 ? x : stringX - 3;
-  // The caption says it in any case.
-  const isWritten = lost && stand.labels.length === 0 && fateX + textWidth(fate) + 2 < limit;
+  const fate = fateOf(stand, y, limit);
   return (
     <g id={`section-hole-${number}`}>
-      {units.map((u, i) => (
-        <Pattern
-          key={u.unit.row_id}
-          sediment={u.sediment}
-          at={{ x1: x, y1: u.top, x2: x + u.width, y2: u.bottom }}
-          id={`section-${number}-${i + 1}`}
-          seed={number * 50 + i}
-        />
-      ))}
-      <path
-        d={units.map((u) => vertical(x, u.top, u.bottom) + vertical(x + u.width, u.top, u.bottom)).join('')}
-        stroke={ink.ink}
-        strokeWidth={LINE.edge}
-        fill="none"
-      />
-      {hole.not_represented.map((gap) => {
-        const y1 = y(stand.ground_m - gap.top_m);
-        const y2 = y(stand.ground_m - gap.bottom_m);
-        const x2 = x + width * 0.55;
-        return (
-          <path
-            key={gap.top_m}
-            d={`${box(x, y1, x2, y2)}${move(x, y1)}${line(x2, y2)}${move(x, y2)}${line(x2, y1)}`}
-            fill={ink.paper}
-            stroke={ink.ink}
-            strokeWidth={0.5}
-          />
-        );
-      })}
-      {units.map((u, i) => {
-        const below = units[i + 1];
-        const reach = Math.max(u.width, below !== undefined && below.top - u.bottom < 0.5 ? below.width : 0);
-        return <Contact key={u.unit.row_id} kind={u.unit.contact_below} x1={x} x2={x + reach} y={u.bottom} />;
-      })}
-      {units.length > 0 ? null : (
+      {hole.units.length > 0 ? (
+        <Staff stand={stand} y={y} />
+      ) : (
         <g fill="none" stroke={ink.ink2}>
           <path
-            d={
-              vertical(stringX - 2, y(stand.ground_m), foot) + vertical(stringX + 2, y(stand.ground_m), foot)
-            }
+            d={vertical(stringX - 2, ground, foot) + vertical(stringX + 2, ground, foot)}
             strokeWidth={LINE.edge}
             {...DOTTED}
           />
           {lost ? <path d={`${move(stringX - 3, foot - 3)}l6 6m0 -6l-6 6`} strokeWidth={LINE.edge} /> : null}
         </g>
       )}
-      {isWritten ? (
-        <Text x={fateX} y={foot + 9} voice="ink2" halo>
-          {fate}
+      {fate === null ? null : (
+        <Text x={fate.x1} y={foot + 9} voice="ink2" halo>
+          {fate.words}
         </Text>
-      ) : null}
+      )}
+    </g>
+  );
+}
+
+/** What became of a hole that was given up, under it, where there is room; the caption says it in any case. */
+function fateOf(stand: Stand, y: Scale, limit: number): (Rect & { words: string }) | null {
+  const { hole, x, width } = stand;
+  if (!isGivenUp(hole.state) || stand.labels.length > 0) return null;
+  const words = `${hole.state} at ${printed(stand.ground_m - stand.bottom_m, 2)} m`;
+  const x1 = hole.units.length > 0 ? x : x + width * AXIS - 3;
+  const x2 = x1 + textWidth(words);
+  const foot = y(stand.bottom_m);
+  return x2 + 2 < limit ? { words, x1, x2, y1: foot + 3, y2: foot + 11 } : null;
+}
+
+/** Boxes of all such words. */
+export const fates = (stands: readonly Stand[], y: Scale, right: number): Rect[] =>
+  stands.flatMap((stand, i) => fateOf(stand, y, stands[i + 1]?.x ?? right) ?? []);
+
+/** Black and white from the ground down, closed at the foot; crossed where no core is. */
+function Staff({ stand: { hole, x, width, ground_m, bottom_m }, y }: { stand: Stand; y: Scale }) {
+  const ink = useInk();
+  const metres = blockOfStaff(y);
+  const depth = ground_m - bottom_m;
+  const at = (m: number): number => y(ground_m - Math.min(m, depth));
+  const black = Array.from({ length: Math.ceil(depth / metres) }, (_, i) => i)
+    .filter((i) => i % 2 === 0)
+    .map((i) => box(x, at(i * metres), x + width, at((i + 1) * metres)));
+  return (
+    <g>
+      <path
+        d={box(x, at(0), x + width, at(depth))}
+        fill={ink.paper}
+        stroke={ink.ink}
+        strokeWidth={LINE.edge}
+      />
+      <path d={black.join('')} fill={ink.ink} />
+      {hole.not_represented.map((gap) => (
+        <path
+          key={gap.top_m}
+          d={crossed(x, at(gap.top_m), x + width, at(gap.bottom_m))}
+          fill={ink.paper}
+          stroke={ink.ink}
+          strokeWidth={0.5}
+        />
+      ))}
+      <path d={horizontal(x - 2.5, x + width + 2.5, at(depth))} stroke={ink.ink} strokeWidth={LINE.bold} />
     </g>
   );
 }

@@ -1,5 +1,5 @@
 /** Where the holes of a section stand on paper: at their distance where they can, moved apart where they touch. */
-import type { DateResult, HoleResult, Results } from '@stillstand/campaign/results';
+import type { DateResult, HoleResult, Results, SectionResult } from '@stillstand/campaign/results';
 import { placeAlong, type Scale, scale, textWidth } from '@stillstand/output/drawing';
 import { printed, years } from '@stillstand/output/words';
 
@@ -11,11 +11,13 @@ export interface AgeLabel {
 
 export interface Stand {
   hole: HoleResult;
-  /** Left edge and full (gravel) width of its column, points. */
+  /** Left edge and width of its staff, points. */
   x: number;
   width: number;
-  /** Right of the column, for its ages, points. */
+  /** Right of the staff, for its ages, points. */
   lane: number;
+  /** Along the line, m; null where it has no place on it. */
+  along_m: number | null;
   /** Where it truly is on the distance staff; null where the section line is not known. */
   at: number | null;
   ground_m: number;
@@ -29,9 +31,13 @@ export interface Stand {
 export type AgesShown = 'beside' | 'numbered' | 'marks';
 
 export interface SectionLayout {
+  /** What is drawn between the holes; null where the results have nothing of it. */
+  section: SectionResult | null;
   stands: Stand[];
   /** Holes that cannot be hung, and why. */
   missing: { hole: string; why: string }[];
+  /** Holes given up that another replaced: no part of the section is lost with them. */
+  replaced: { hole: string; by: string }[];
   distance: Scale | null;
   /** Whether every hole stands at its true distance. */
   toScale: boolean;
@@ -44,15 +50,19 @@ export interface SectionLayout {
   height: number;
 }
 
-/** Between one hole's things and the next hole's column, points. */
+/** Between one hole's things and the next hole's staff, points. */
 const GAP = 4;
-/** Where the hole itself is in its column, as a share of the width: the middle of a clay. */
-export const AXIS = 0.275;
-/** From the edge of a column to an age, where the sample's mark stands between; to a number, where it is on the column. */
+/** Left of the first hole, for what is drawn of its units there, points. */
+const BEFORE = 8;
+/** Width of the staff that a hole is drawn as, narrower where holes crowd, points. */
+const STAFF = { most: 6, least: 3.6 } as const;
+/** Where the hole itself is in its staff, as a share of the width. */
+export const AXIS = 0.5;
+/** From the edge of a staff to an age, where the sample's mark stands between; to a number, where it is on the staff. */
 export const AGE_FROM = { beside: 8.6, numbered: 1.6, marks: 0 } as const;
 /** Leading of ages, points. */
 export const AGE_ROW = 7.4;
-/** The least a column may be wide with ages written in these ways, points. */
+/** The least of paper a hole must have with ages written in these ways, its staff included, points. */
 const LEAST_WIDTH = { beside: 9, numbered: 6, marks: 0 } as const;
 /** A hole drawn this near its place is at it, points. */
 const AT_ITS_PLACE = 0.5;
@@ -63,14 +73,24 @@ export const UNDER = 8;
 
 export type Hung = Omit<Stand, 'x' | 'width' | 'lane' | 'at' | 'labels'>;
 
-/** Holes along the section with their dated samples, and those that cannot be hung. */
-export function hung(results: Results): {
+/** Holes along a section, or along the line through all, with their dated samples, and those that cannot be hung. */
+export function hung(
+  results: Results,
+  section: SectionResult | null = null,
+): {
   hung: Hung[];
   missing: SectionLayout['missing'];
+  replaced: SectionLayout['replaced'];
   located: boolean;
 } {
   const missing: SectionLayout['missing'] = [];
+  const replaced: SectionLayout['replaced'] = [];
+  const places =
+    section === null ? null : new Map(section.holes.map((each, i) => [each.hole, { ...each, i }]));
+  // Of several lines none has all holes.
+  const isOfAll = results.sections.length < 2;
   const drawn = results.holes.filter((hole) => {
+    if (places !== null && !places.has(hole.hole) && !isOfAll) return false;
     if (hole.ground_elevation_m === null) {
       missing.push({ hole: hole.hole, why: 'height of the ground not known' });
       return false;
@@ -79,10 +99,23 @@ export function hung(results: Results): {
       missing.push({ hole: hole.hole, why: 'planned' });
       return false;
     }
+    if (places !== null && !places.has(hole.hole)) {
+      const by = results.holes.find(({ replaces }) => replaces === hole.hole)?.hole;
+      if (by !== undefined) replaced.push({ hole: hole.hole, by });
+      else missing.push({ hole: hole.hole, why: 'not on the line' });
+      return false;
+    }
     return true;
   });
-  const located = drawn.length > 0 && drawn.every((hole) => hole.section_m !== null);
-  const holes = located ? [...drawn].sort((a, b) => a.section_m! - b.section_m!) : drawn;
+  const along = (hole: HoleResult): number | null =>
+    places === null ? hole.section_m : (places.get(hole.hole)?.along_m ?? null);
+  const located =
+    drawn.length > 0 && section?.distances !== 'unknown' && drawn.every((hole) => along(hole) !== null);
+  const inOrder = (a: HoleResult, b: HoleResult): number =>
+    places === null ? 0 : places.get(a.hole)!.i - places.get(b.hole)!.i;
+  const holes = located
+    ? [...drawn].sort((a, b) => along(a)! - along(b)! || inOrder(a, b))
+    : [...drawn].sort(inOrder);
   const elevations = new Map(results.samples.map((s) => [s.sample, s.elevation_m?.value ?? null]));
   const stands = holes.map((hole) => {
     const ground_m = hole.ground_elevation_m!.value;
@@ -93,9 +126,9 @@ export function hung(results: Results): {
         return elevation_m === null ? [] : [{ date, elevation_m }];
       })
       .sort((a, b) => b.elevation_m - a.elevation_m || a.date.median_cal_bp - b.date.median_cal_bp);
-    return { hole, ground_m, bottom_m: ground_m - deepest, dates };
+    return { hole, along_m: along(hole), ground_m, bottom_m: ground_m - deepest, dates };
   });
-  return { hung: stands, missing, located };
+  return { hung: stands, missing, replaced, located };
 }
 
 /** Ages by hole: each its own, or numbered along the section; where a hole is too short for all, several to a number. */
@@ -128,13 +161,19 @@ const ALL_WAYS: readonly AgesShown[] = ['beside', 'numbered', 'marks'];
  */
 export function sectionLayout(
   results: Results,
+  section: SectionResult | null,
   left: number,
   right: number,
   allowed: readonly AgesShown[] = ALL_WAYS,
   asked_height?: number,
 ): SectionLayout {
-  const { hung: holes, missing, located } = hung(results);
-  const top_m = Math.max(0.1, ...holes.map((s) => s.ground_m));
+  const { hung: holes, missing, replaced, located } = hung(results, section);
+  const ground = section?.ground ?? [];
+  const top_m = Math.max(
+    0.1,
+    ...holes.map((s) => s.ground_m),
+    ...ground.map(({ elevation_m }) => elevation_m),
+  );
   const bottom_m = Math.min(0, ...holes.map((s) => s.bottom_m));
   const most = Math.max(0, ...holes.map((s) => s.dates.length));
   const height =
@@ -148,28 +187,28 @@ export function sectionLayout(
     );
     const free = right - left - lanes.reduce((sum, lane) => sum + lane + GAP, 0);
     const tallest = labels.every((own, i) => own.length * AGE_ROW <= room(holes[i]!));
-    return { ages, labels, lanes, width: Math.min(38, free / Math.max(1, holes.length)), tallest };
+    return { ages, labels, lanes, width: free / Math.max(1, holes.length), tallest };
   };
   const needOf = ({ ages, lanes }: ReturnType<typeof inWay>): number =>
     lanes.reduce((sum, lane) => sum + LEAST_WIDTH[ages] + lane + GAP, 0);
   const ways = allowed.map(inWay);
   const way = ways.find(({ ages, width, tallest }) => width >= LEAST_WIDTH[ages] && tallest) ?? ways.at(-1)!;
   const { lanes, labels } = way;
-  const width = Math.max(7, way.width);
+  const width = Math.max(STAFF.least, Math.min(STAFF.most, way.width));
   const sizes = lanes.map((lane) => width + lane + GAP);
-  const first = located ? holes[0]!.hole.section_m! : 0;
-  const last = located ? holes.at(-1)!.hole.section_m! : 1;
+  const first = located ? holes[0]!.along_m! : 0;
+  const last = located ? holes.at(-1)!.along_m! : 1;
   const distance =
     located && last > first
-      ? scale(first, last, left + AXIS * width, right - lanes.at(-1)! - (1 - AXIS) * width - GAP)
+      ? scale(first, last, left + BEFORE + AXIS * width, right - lanes.at(-1)! - (1 - AXIS) * width - GAP)
       : null;
   const centres =
     distance === null
       ? holes.map((_, i) => left + ((right - left) * (i + 0.5)) / holes.length)
       : placeAlong(
-          // A place is column and ages; it is wanted where the hole itself is.
-          holes.map(({ hole }, i) => ({
-            at: distance(hole.section_m!) - AXIS * width + sizes[i]! / 2,
+          // A place is staff and ages; it is wanted where the hole itself is.
+          holes.map(({ along_m }, i) => ({
+            at: distance(along_m!) - AXIS * width + sizes[i]! / 2,
             size: sizes[i]!,
           })),
           left,
@@ -182,12 +221,14 @@ export function sectionLayout(
     x: centres[i]! - (sizes[i]! * squeezed) / 2,
     width: width * squeezed,
     lane: lanes[i]! * squeezed,
-    at: distance === null ? null : distance(stand.hole.section_m!),
+    at: distance === null ? null : distance(stand.along_m!),
     labels: labels[i]!,
   }));
   return {
+    section,
     stands,
     missing,
+    replaced,
     distance,
     toScale: distance !== null && stands.every((s) => Math.abs(s.x + s.width * AXIS - s.at!) < AT_ITS_PLACE),
     ages: way.ages,

@@ -1,8 +1,7 @@
 /** Contacts correlated between two holes of a section: a line from the base of a unit to that of another. */
 import type { CorrelationResult } from '@stillstand/campaign/results';
-import { LINE, polyline, type Rect, type Scale, sedimentOfUnit, useInk } from '@stillstand/output/drawing';
+import type { Rect, Scale } from '@stillstand/output/drawing';
 import { square } from '@stillstand/science/base';
-import { unitWidth } from './hung-column.tsx';
 import type { Stand } from './layout.ts';
 
 /** How a line is broken by how certain the correlation is; one that is not said is drawn as probable. */
@@ -16,7 +15,7 @@ const SHORTEST = 4;
 type Ends = Pick<CorrelationResult, 'hole_a' | 'unit_a_row_id' | 'hole_b' | 'unit_b_row_id'>;
 
 /**
- * From the edge of the left column to the next one, points, broken where it would run through what is written; null where
+ * From the edge of the left staff to the next one, points, broken where it would run through what is written; null where
  * one of the two is not drawn.
  */
 export function tieLine(
@@ -44,7 +43,7 @@ function baseAt(stands: readonly Stand[], label: string, row_id: string, y: Scal
   if (stand === undefined || unit === undefined) return null;
   return {
     x: stand.x,
-    edge: stand.x + unitWidth(sedimentOfUnit(unit).grain, stand.width),
+    edge: stand.x + stand.width,
     y: y(stand.ground_m - unit.depth_bottom_m.value),
   };
 }
@@ -53,6 +52,7 @@ function baseAt(stands: readonly Stand[], label: string, row_id: string, y: Scal
 export function outside(
   [[x1, y1], [x2, y2]]: readonly [Point, Point],
   boxes: readonly Rect[],
+  least = SHORTEST,
 ): [Point, Point][] {
   const inside = boxes
     .flatMap((box): [number, number][] => {
@@ -63,7 +63,7 @@ export function outside(
     })
     .sort((a, b) => a[0] - b[0]);
   const at = (share: number): Point => [x1 + share * (x2 - x1), y1 + share * (y2 - y1)];
-  const shortest = SHORTEST / Math.max(SHORTEST, Math.sqrt(square(x2 - x1) + square(y2 - y1)));
+  const shortest = least / Math.max(least, Math.sqrt(square(x2 - x1) + square(y2 - y1)));
   const parts: [Point, Point][] = [];
   let from = 0;
   for (const [start, end] of [...inside, [1, 1]] as const) {
@@ -73,38 +73,44 @@ export function outside(
   return parts;
 }
 
+/** The same of a line of many vertices: its parts outside all of the boxes; pieces too short to be seen are left out. */
+export function linesOutside(
+  line: readonly (readonly [number, number])[],
+  boxes: readonly Rect[],
+): (readonly [number, number])[][] {
+  const parts: (readonly [number, number])[][] = [];
+  let open = false;
+  for (const [i, [x2, y2]] of line.slice(1).entries()) {
+    const [x1, y1] = line[i]!;
+    const own = outside(
+      [
+        [x1, y1],
+        [x2, y2],
+      ],
+      boxes,
+      0.001,
+    );
+    for (const [from, to] of own) {
+      const last = parts.at(-1);
+      const goesOn = open && last !== undefined && from[0] === x1 && from[1] === y1;
+      if (goesOn) last.push(to);
+      else parts.push([from, to]);
+      open = true;
+    }
+    const end = own.at(-1)?.[1];
+    open = end !== undefined && Math.abs(end[0] - x2) < 1e-9 && Math.abs(end[1] - y2) < 1e-9;
+  }
+  return parts.filter((part) => {
+    const long = part
+      .slice(1)
+      .reduce((sum, [x, y], i) => sum + Math.sqrt(square(x - part[i]![0]) + square(y - part[i]![1])), 0);
+    return long >= SHORTEST || part.length === line.length;
+  });
+}
+
 /** Shares of the way along one axis, from `start` over `length`, between which it is within low and high. */
 function between(start: number, length: number, low: number, high: number): [number, number] {
   if (length === 0) return start > low && start < high ? [-Infinity, Infinity] : [Infinity, -Infinity];
   const [a, b] = [(low - start) / length, (high - start) / length];
   return [Math.min(a, b), Math.max(a, b)];
-}
-
-export function Ties({
-  ties,
-  stands,
-  y,
-  written,
-}: {
-  ties: readonly CorrelationResult[];
-  stands: readonly Stand[];
-  y: Scale;
-  written: readonly Rect[];
-}) {
-  const ink = useInk();
-  if (ties.length === 0) return null;
-  return (
-    <g id="section-ties" fill="none" stroke={ink.ink2} strokeWidth={LINE.edge} strokeLinecap="round">
-      {ties.map((tie) => {
-        const parts = tieLine(tie, stands, y, written);
-        return parts === null ? null : (
-          <path
-            key={tie.row_id}
-            d={parts.map(polyline).join('')}
-            strokeDasharray={tieDashes(tie.confidence)}
-          />
-        );
-      })}
-    </g>
-  );
 }

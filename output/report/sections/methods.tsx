@@ -33,6 +33,7 @@ const partsOf = (results: Results): Part[] =>
     photographs(results),
     laboratoryMethods(results),
     correlation(results),
+    section(results),
     heights(results),
     ages(results),
     lead(results),
@@ -116,6 +117,35 @@ function correlation({ correlations, horizons }: Results): Part | null {
         For neighbouring holes correlations are proposed by aligning their units with missing layers left out
         (dynamic programming; Smith & Waterman 1980), by sediment, thickness and elevation; a proposal counts
         only once it is accepted. No number of the curve depends on them.
+      </p>
+    ),
+  };
+}
+
+function section({ sections }: Results): Part | null {
+  const lines = sections.filter(({ bodies, line }) => line !== null && bodies.length > 0);
+  if (lines.length === 0) return null;
+  const named = lines.map(({ line, holes, is_profiled }) => {
+    const ground = is_profiled ? 'ground profiled' : 'ground straight between the holes';
+    return `${line}: ${holes.map(({ hole }) => hole).join(', ')}, ${ground}`;
+  });
+  const off = lines.flatMap(({ holes }) =>
+    holes.flatMap(({ hole, offset_m }) => {
+      const far = Math.abs(offset_m ?? 0);
+      return far < 0.05 ? [] : [`${hole} ${printed(far, 1)} m`];
+    }),
+  );
+  return {
+    title: lines.length === 1 ? 'Section' : 'Sections',
+    cites: [],
+    text: (
+      <p>
+        Units are filled in between the holes of {counted(lines.length, 'line')} ({named.join('; ')}) along
+        accepted correlations. A unit that only one hole has ends half way to the next, or farther where the
+        room there would otherwise be filled by units that are thin in both, unless someone said where;
+        contacts that are not correlated are drawn as not known, and ground that no hole reached is left
+        blank.{off.length === 0 ? '' : ` Set on the line from next to it: ${off.join(', ')}.`} No number
+        depends on the drawing.
       </p>
     ),
   };

@@ -23,7 +23,10 @@ export const EXPECTED = table({
   rows: (results) =>
     results.expectations.flatMap((of) => of.contacts.map((contact): ContactOf => ({ of, contact }))),
   read: ({ contact }: ContactOf) => contact,
-  first: columnsOf(someOf(expectations.of, ['hole']), ({ of }: ContactOf) => of).map((column) => ({
+  first: columnsOf(
+    someOf(expectations.of, ['hole', 'ground_m', 'described_m', 'ties', 'proposed_ties']),
+    ({ of }: ContactOf) => of,
+  ).map((column) => ({
     ...column,
     field: null,
   })),

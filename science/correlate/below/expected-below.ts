@@ -1,5 +1,5 @@
 /** What a hole is expected to meet below what it has reached. */
-import { square } from '@stillstand/science/base';
+import { exp, log, square } from '@stillstand/science/base';
 import type { HoleBelow, TiedBases, UnitBelow } from './holes.ts';
 import { type Horizon, horizonsOf } from './horizons.ts';
 import type { BelowSettings } from './settings.ts';
@@ -45,11 +45,9 @@ export function expectedBelow(
   ties: readonly TiedBases[],
   settings: BelowSettings,
 ): ExpectedBelow | null {
-  const far = (a: HoleBelow, b: HoleBelow): number =>
-    Math.sqrt(square(a.east_m - b.east_m) + square(a.north_m - b.north_m));
   const asked = others
     .filter(({ units }) => units.some(({ isBaseSeen }) => isBaseSeen))
-    .map((hole) => ({ hole, distance_m: far(here, hole) }))
+    .map((hole) => ({ hole, distance_m: between(here, hole) }))
     .sort((a, b) => a.distance_m - b.distance_m)
     .slice(0, settings.holes);
   if (asked.length === 0) return null;
@@ -73,15 +71,10 @@ export function expectedBelow(
     if (having.length === 0) return [];
     const own = horizon.units.get(here.hole) ?? null;
     // What was met is compared with what the others say of it.
-    const from =
+    const mixture =
       own === null
-        ? all
-        : surfaces(
-            seen.filter((each) => !(each.place === 0 && each.contact === number)),
-            at,
-            settings,
-          );
-    const mixture = from.at(0, [number])[0]!;
+        ? all.at(0, [number])[0]!
+        : all.without(seen.findIndex(({ place, contact }) => place === 0 && contact === number));
     const there = own === null ? presence(shareOf(number, horizons, asked) ?? 0.5) : 1;
     const bound = own === null ? reached_m : Infinity;
     const deeper = below(mixture, bound);
@@ -105,6 +98,9 @@ export function expectedBelow(
   });
   return { contacts, asked: asked.map(({ hole, distance_m }) => ({ hole: hole.hole, distance_m })) };
 }
+
+const between = (a: HoleBelow, b: HoleBelow): number =>
+  Math.sqrt(square(a.east_m - b.east_m) + square(a.north_m - b.north_m));
 
 const metAt = ({ id, base_m }: UnitBelow, deeper: number): ExpectedContact['met'] => ({
   unit: id,
@@ -152,20 +148,33 @@ function isAt(number: number, horizons: readonly Horizon[], { hole }: HoleBelow)
   return horizons.some(({ units }, k) => k > number && units.has(hole)) ? false : null;
 }
 
-/** How often a contact is missing in a hole though all others that went so deep have it, two at least. */
+/**
+ * How often a contact is missing where the share of the other holes would have it: each hole asked in turn, by the others. A
+ * mean over a grid, with a beta distribution beforehand.
+ */
 function missingOf(
   horizons: readonly Horizon[],
   holes: readonly HoleBelow[],
   { missing, missing_cases }: BelowSettings,
 ): number {
-  let [missed, of] = [missing * missing_cases, missing_cases];
-  for (const hole of holes)
-    horizons.forEach((_, number) => {
-      const here = isAt(number, horizons, hole);
-      const others = holes.flatMap((other) => (other === hole ? [] : (isAt(number, horizons, other) ?? [])));
-      if (here === null || others.length < 2 || others.includes(false)) return;
-      of++;
-      if (!here) missed++;
+  const cases = holes.flatMap((hole) => {
+    const others = holes.flatMap((other) =>
+      other === hole ? [] : [{ hole: other, distance_m: between(hole, other) }],
+    );
+    return horizons.flatMap((_, number) => {
+      const [here, share] = [isAt(number, horizons, hole), shareOf(number, horizons, others)];
+      // One that no other hole has would not be asked for.
+      return here === null || share === null || share === 0 ? [] : [{ here, share }];
     });
-  return missed / of;
+  });
+  const grid = Array.from({ length: 49 }, (_, i) => 0.02 * (i + 1));
+  const logs = grid.map(
+    (m) =>
+      (missing * missing_cases - 1) * log(m) +
+      ((1 - missing) * missing_cases - 1) * log(1 - m) +
+      cases.reduce((sum, { here, share }) => sum + log(here ? share * (1 - m) : 1 - share * (1 - m)), 0),
+  );
+  const top = Math.max(...logs);
+  const weights = logs.map((each) => exp(each - top));
+  return grid.reduce((sum, m, i) => sum + m * weights[i]!, 0) / weights.reduce((sum, each) => sum + each, 0);
 }

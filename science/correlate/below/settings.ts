@@ -36,7 +36,7 @@ export const belowDefaults: BelowSettings = {
   relief_m: [0.03, 0.1, 0.3],
   odd: 0.1,
   odd_times: 4,
-  missing: 0.1,
-  missing_cases: 5,
+  missing: 0.15,
+  missing_cases: 10,
   unforeseen: 0.03,
 };

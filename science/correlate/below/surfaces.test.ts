@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { normalCdf } from '@stillstand/science/base';
 import { belowDefaults } from './settings.ts';
-import { below, quantileBelow, surfaces } from './surfaces.ts';
+import { below, type Mixture, quantileBelow, surfaces } from './surfaces.ts';
 
 const ROUGH = 0.01;
 /** One roughness, no relief, nothing odd; the range so long that distance alone counts. */
@@ -75,4 +75,25 @@ test('a dip that is known of several holes goes on beyond them', () => {
   const made = surfaces(level, at, { ...plain, common: [0], roughness_m2_m: [1e-6], dip: 0.1 });
   const [only] = made.at(0, [0])[0]!;
   assert(Math.abs(only!.mean - -3) < 0.05, `${only!.mean}`);
+});
+
+test('what the others say of one that was seen is what they say where it is left out', () => {
+  const at = line(0, 30, 80, 140);
+  const all = [
+    seen(0, 0, -2.2),
+    seen(0, 1, -2),
+    seen(0, 2, -2.6),
+    seen(1, 0, -4),
+    seen(1, 3, -5),
+    seen(1, 1, -4.4),
+  ];
+  const mean = (mixture: Mixture): number => mixture.reduce((sum, part) => sum + part.weight * part.mean, 0);
+  const spread = (mixture: Mixture): number =>
+    mixture.reduce((sum, part) => sum + part.weight * (part.sd ** 2 + part.mean ** 2), 0) -
+    mean(mixture) ** 2;
+  // All errors alike, so that what is seen and what is asked have one variance but for 1 mm.
+  const within = surfaces(all, at, belowDefaults).without(3);
+  const [left] = surfaces(all.toSpliced(3, 1), at, belowDefaults).at(0, [1]);
+  assert(Math.abs(mean(within) - mean(left!)) < 2e-3, `${mean(within)}, ${mean(left!)}`);
+  assert(Math.abs(spread(within) / spread(left!) - 1) < 0.01, `${spread(within)}, ${spread(left!)}`);
 });

@@ -22,10 +22,13 @@ export type Mixture = readonly { weight: number; mean: number; sd: number }[];
 export interface Surfaces {
   /** Elevation of the contacts at a place, m, as a base there would be seen without error. */
   at(place: number, contacts: readonly number[]): Mixture[];
+  /** The elevation numbered k of those seen, as all others say it. */
+  without(k: number): Mixture;
 }
 
 interface Fitted {
   weight: number;
+  logWeight: number;
   covariance(contactA: number, placeA: number, contactB: number, placeB: number): number;
   variance(place: number): number;
   factor: Float64Array;
@@ -81,6 +84,7 @@ export function surfaces(
         logs.push(likelihood);
         fitted.push({
           weight: 0,
+          logWeight: likelihood,
           covariance,
           variance: (place) => covariance(0, place, 0, place) + square(relief),
           factor,
@@ -93,6 +97,14 @@ export function surfaces(
   const kept = fitted
     .map((each, k) => ({ ...each, weight: exp(logs[k]! - best) / whole }))
     .filter(({ weight }) => weight > 1e-4);
+  /** Odd ones are as often as that, and so many times as far off. */
+  const withOdd = (weight: number, mean: number, variance: number): Mixture[number][] => {
+    const sd = Math.sqrt(Math.max(1e-6, variance));
+    return [
+      { weight: weight * (1 - settings.odd), mean, sd },
+      { weight: weight * settings.odd, mean, sd: settings.odd_times * sd },
+    ];
+  };
   return {
     at: (place, contacts) =>
       contacts.map((contact) =>
@@ -104,13 +116,28 @@ export function surfaces(
             mean += to[i]! * solved[i]!;
             left -= to[i]! * by[i]!;
           }
-          const sd = Math.sqrt(Math.max(1e-6, left));
-          return [
-            { weight: weight * (1 - settings.odd), mean, sd },
-            { weight: weight * settings.odd, mean, sd: settings.odd_times * sd },
-          ];
+          return withOdd(weight, mean, left);
         }),
       ),
+    without: (k) => {
+      // From the inverse of the covariance of all (Dubrule 1983, Math. Geol. 15:687–699, from memory); what makes the others
+      // probable is what makes all probable, less this one given the others.
+      const alone = new Float64Array(n);
+      alone[k] = 1;
+      const parts = fitted.map(({ logWeight, factor, solved }) => {
+        const variance = 1 / solveCholesky(factor, alone, n)[k]!;
+        const off_m = solved[k]! * variance;
+        return {
+          mean: seen[k]!.elevation_m - off_m,
+          variance,
+          logWeight: logWeight + 0.5 * (log(variance) + square(off_m) / variance),
+        };
+      });
+      const top = Math.max(...parts.map((part) => part.logWeight));
+      const weights = parts.map((part) => exp(part.logWeight - top));
+      const sum = weights.reduce((total, weight) => total + weight, 0);
+      return parts.flatMap(({ mean, variance }, i) => withOdd(weights[i]! / sum, mean, variance));
+    },
   };
 }
 

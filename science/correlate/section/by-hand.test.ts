@@ -157,6 +157,34 @@ test('several units on both sides of one band go half way, and nobody knows', ()
   assert.ok(filled.queries.some(([x]) => x === 50));
 });
 
+test('a unit of several is said to end, from the outer ones inwards; what is left meets', () => {
+  const columns = [A('sand 1, clay 1, peat 2'), B('silt 2, mud 2')];
+  const ends = (...rows: SectionBoundary[]) => fillUnits(columns, [tie('A3', 'B2')], rows, []);
+  const pinch = { ending: 'pinch_out', at_fraction: 0.4 } as const;
+  // Sand gone at 40 m, clay and peat (3 of 4 m) still meet silt and mud half way.
+  const one = ends(row('A', 'A1', pinch));
+  assert.deepEqual(contact(one, 'A1').line.at(-1)![0], 40);
+  assert.equal(at(one, 49), `clay ${round(4 / 3)}, peat ${round(8 / 3)}`);
+  const two = ends(row('A', 'A1', pinch), row('A', 'A2', pinch), row('B', 'B1', pinch));
+  assert.deepEqual(two.problems, []);
+  assert.equal(at(two, 49), 'peat 4');
+  assert.equal(at(two, 51), 'mud 4');
+  // Clay alone lies between two that stay: which of silt and mud it would end against is not known.
+  assert.deepEqual(ends(row('A', 'A2', pinch)).problems, [
+    { kind: 'boundary_without_contact', row_id: 'row A2' },
+  ]);
+});
+
+test('fingers where no two units meet are named, and an uncorrelated contact may be said to go on', () => {
+  const columns = [A('sand 2, mud 2'), B('sand 2, mud 2')];
+  const fingers = row('A', 'A1', { ending: 'interfingered', hole_b: 'B' });
+  assert.deepEqual(fillUnits(columns, [tie('A2', 'B2')], [fingers], []).problems, [
+    { kind: 'no_fingers', row_id: 'row A1' },
+  ]);
+  const said = fillUnits(columns, [tie('A2', 'B2')], [row('A', 'A1', { hole_b: 'B' })], []);
+  assert.equal(contact(said, 'A1').ending, 'continuous');
+});
+
 test('units of one sediment next to a common contact are one body, their other contact dotted', () => {
   const filled = fillUnits([A('sand 2, mud 2'), B('sand 2, mud 2')], [tie('A2', 'B2')], [], []);
   assert.equal(at(filled, 50), 'sand 2, mud 2');

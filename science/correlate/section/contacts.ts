@@ -59,7 +59,8 @@ export function contactsOf(
     const isSeen = tie !== null || a?.isBaseSeen === true || b?.isBaseSeen === true;
     if (isNamed && isSeen) {
       const ofTie = said[k]?.ending === 'unknown' ? 'unknown' : 'continuous';
-      const ending = isEnd ? shapes[k]!.ending : tie !== null ? ofTie : 'unknown';
+      const free = said[k]?.ending === 'continuous' && slot.isOneBody ? 'continuous' : 'unknown';
+      const ending = isEnd ? shapes[k]!.ending : tie !== null ? ofTie : free;
       const base = line(y[k + 1]!, from, to);
       add(a, b, { line: base, ending, isLateral: false, tie, boundary });
       if (tie !== null && ofTie === 'unknown') queries.push(middleOf(base));

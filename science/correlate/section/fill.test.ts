@@ -21,13 +21,14 @@ interface Section {
 const pick = <T>(stream: RandomStream, of: readonly T[]): T => of[Math.floor(of.length * stream.uniform())]!;
 
 /** Without gaps in the columns; ties at random, so that many cross; rows of boundaries about anything. */
-function randomSection(stream: RandomStream): Section {
+function randomSection(stream: RandomStream, gaps = 0): Section {
   let along_m = 0;
   const columns = Array.from({ length: 2 + Math.floor(4 * stream.uniform()) }, (_, h): SectionColumn => {
     along_m += h === 0 ? 0 : 5 + 200 * stream.uniform();
     const ground_m = 4 * stream.uniform() - 2;
     let at = ground_m;
     const units = Array.from({ length: Math.floor(8 * stream.uniform()) }, (_, u) => {
+      if (stream.uniform() < gaps) at -= 0.1 + stream.uniform();
       const top_m = at;
       at -= stream.uniform() < 0.1 ? 0 : 3 * stream.uniform();
       return {
@@ -88,7 +89,13 @@ const fill = ({ columns, ties, boundaries, profile }: Section): FilledSection =>
 const NEAR = 1e-7;
 
 /** Vertical lines through every panel: nothing lies over another, and from the ground to the lowest tie nothing is left open. */
-function assertWhole(section: Section, filled: FilledSection, stream: RandomStream, named: string): void {
+function assertWhole(
+  section: Section,
+  filled: FilledSection,
+  stream: RandomStream,
+  named: string,
+  isOpen = false,
+): void {
   const { columns } = section;
   for (let h = 1; h < columns.length; h++) {
     const [left, right] = [columns[h - 1]!, columns[h]!];
@@ -105,7 +112,7 @@ function assertWhole(section: Section, filled: FilledSection, stream: RandomStre
         );
       });
       const lowest = Math.min(...tied.map((c) => heightAt(c.line, x)!));
-      if (tied.length === 0) continue;
+      if (tied.length === 0 || isOpen) continue;
       const ground = heightAt(filled.ground, x)!;
       let reached = ground;
       for (const { top_m, bottom_m } of slice) {
@@ -135,15 +142,25 @@ function assertColumns({ columns }: Section, filled: FilledSection, named: strin
       }
 }
 
-test(`300 random sections: no overlap, no hole, each column exact (seed ${SEED})`, () => {
+test(`1,000 random sections: no overlap, no hole, each column exact (seed ${SEED})`, () => {
   const stream = randomStream(SEED).split('sections');
-  for (let k = 0; k < 300; k++) {
+  for (let k = 0; k < 1000; k++) {
     const section = randomSection(stream.split(k));
     const filled = fill(section);
     assertWhole(section, filled, stream.split(`slices ${k}`), `section ${k}`);
     assertColumns(section, filled, `section ${k}`);
     for (const { outline } of filled.bodies)
       assert.ok(outline.every(([x, y]) => Number.isFinite(x) && Number.isFinite(y)));
+  }
+});
+
+test(`300 with stretches that were not described: no overlap, each column exact (seed ${SEED})`, () => {
+  const stream = randomStream(SEED).split('open sections');
+  for (let k = 0; k < 300; k++) {
+    const section = randomSection(stream.split(k), 0.3);
+    const filled = fill(section);
+    assertWhole(section, filled, stream.split(`slices ${k}`), `section ${k}`, true);
+    assertColumns(section, filled, `section ${k}`);
   }
 });
 

@@ -5,7 +5,7 @@ import { groundLine, heightAt, held } from './ground.ts';
 import { impliedTies } from './implied.ts';
 import { chord, linesOf } from './lines.ts';
 import { fingerTips, type Piece, piecesOf } from './pieces.ts';
-import { saidBetween } from './said.ts';
+import { endedUnits, saidBetween } from './said.ts';
 import type {
   ContactLine,
   FilledSection,
@@ -87,7 +87,10 @@ export function fillUnits(
       return;
     }
     const between = panelTies(left, right, tied);
-    const slots = slotsOf(left, right, between.ties);
+    const slots = slotsOf(left, right, between.ties, {
+      a: endedUnits(left, right, boundaries),
+      b: endedUnits(right, left, boundaries),
+    });
     const said = saidBetween(left, right, slots, boundaries);
     problems.push(...between.problems, ...said.problems);
     for (const row of said.used) used.add(row);
@@ -129,7 +132,8 @@ export function fillUnits(
           said: stack.layers
             .slice(first)
             .map((_, j) => said[isLeft ? 'left' : 'right'].get(first + j) ?? null),
-          furthest: 1 - STUB,
+          // Units said to end on both sides share the way.
+          furthest: (isLeft ? said.right : said.left).size > 0 ? 0.5 : 1 - STUB,
           bends: isLeft ? lines.t : lines.t.map((t) => 1 - t),
         }),
       );

@@ -21,6 +21,9 @@ const MOST_OF_ROOM = 0.98;
 /** A slot that ends on the way becomes at most this many times thicker, and one, by a lift of its top or its base. */
 const MOST_SWELL = 2;
 
+/** Lines nearer than this are one, m. */
+const NOTHING_M = 1e-9;
+
 interface Panel {
   left: Stack;
   right: Stack;
@@ -48,8 +51,9 @@ export function linesOf(panel: Panel): Lines {
     y[0]!.push(top);
     weights.forEach((weight, k) => {
       above += weight;
-      const isLast = k === weights.length - 1;
-      y[k + 1]!.push(isLast ? bottom : all > 0 ? top - ((top - bottom) * above) / all : top);
+      // Where nothing is left all lines are one.
+      const shared = all > 0 ? top - ((top - bottom) * above) / all : top;
+      y[k + 1]!.push(all > 0 && k === weights.length - 1 ? bottom : shared);
     });
   }
   const lifted_m = lifts(t, y, shapes, slots, said);
@@ -105,14 +109,16 @@ function lifts(
       const u = (share - start) / (end - start);
       if (!(u > 0 && u < 1)) return;
       const now = y[line]![i]!;
-      // Towards a held line as far as there is room; away from it, where only slots that end lie between, as far as these may swell.
-      const towards = (to: number): number => MOST_OF_ROOM * (to - now);
-      const away = (k: number): number => MOST_SWELL * (now - y[k]![i]!);
-      const most = Math.min(towards(y[up]![i]!), down === null || !isEnding(down) ? Infinity : away(down));
-      const least = Math.max(
-        down === null ? -Infinity : towards(y[down]![i]!),
-        isEnding(up) ? away(up) : -Infinity,
-      );
+      // Towards a held line as far as there is room. Away from it what lies between swells: slots that end only so far, and
+      // where there is nothing between, nothing fills the room.
+      const towards = (k: number): number => MOST_OF_ROOM * (y[k]![i]! - now);
+      const away = (k: number): number => {
+        const between = now - y[k]![i]!;
+        if (Math.abs(between) < NOTHING_M) return 0;
+        return isEnding(k) ? MOST_SWELL * between : Math.sign(between) * Infinity;
+      };
+      const most = Math.min(towards(up), down === null ? Infinity : away(down));
+      const least = Math.max(down === null ? -Infinity : towards(down), away(up));
       const wanted = before[line]![i]! + 4 * u * (1 - u) * lift_m - now;
       const move = Math.min(most, Math.max(least, wanted));
       if (Math.abs(u - 0.5) < nearest) {
@@ -145,10 +151,17 @@ function underGround({ left, right, slots, ground }: Panel, t: readonly number[]
   t.forEach((share, i) => {
     const straight = y[0]![i]!;
     const real = heightAt(ground, chord(left.along_m, right.along_m, share)) ?? straight;
-    const foot = y[first]?.[i];
-    if (foot !== undefined && real > straight && straight > foot)
-      for (let k = 1; k < first; k++)
-        y[k]![i] = foot + ((y[k]![i]! - foot) * (real - foot)) / (straight - foot);
+    if (real > straight) {
+      // Where nothing is left of the uppermost band, the first line below that has something above it is the foot.
+      const isLower = (line: readonly number[]): boolean => line[i]! < straight - NOTHING_M;
+      const foot = isLower(y[first] ?? []) ? first : y.findIndex(isLower);
+      // Where nothing is left at all, all lines are the ground.
+      if (foot === -1) for (const line of y) line[i] = real;
+      for (let k = 1; k < foot; k++) {
+        const share = (y[k]![i]! - y[foot]![i]!) / (straight - y[foot]![i]!);
+        y[k]![i] = y[foot]![i]! + share * (real - y[foot]![i]!);
+      }
+    }
     y[0]![i] = real;
     for (let k = 1; k < y.length; k++) y[k]![i] = Math.min(y[k]![i]!, real);
   });

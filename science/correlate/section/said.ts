@@ -1,5 +1,5 @@
 /** Which contact between two neighbouring holes each row of the boundaries is about. */
-import type { SectionBoundary, SectionFinding } from './shape.ts';
+import type { Ending, SectionBoundary, SectionFinding } from './shape.ts';
 import type { Said } from './shapes-between.ts';
 import { isOneSided, type Slot } from './slots.ts';
 import type { Stack } from './stack.ts';
@@ -16,6 +16,17 @@ export interface SaidBetween {
 }
 
 const named = (name: string | null): string => (name ?? '').trim().replace(/\s+/g, ' ').toLowerCase();
+
+/** Places of units that rows say end before the other hole. */
+export function endedUnits(own: Stack, other: Stack, rows: readonly SectionBoundary[]): ReadonlySet<number> {
+  const ending = rows.filter(
+    (row) =>
+      row.hole_a === own.hole && (row.hole_b === null || row.hole_b === other.hole) && isEnd(row.ending),
+  );
+  return new Set(ending.map(({ horizon }) => own.layers.findIndex(({ id }) => id === horizon)));
+}
+
+const isEnd = (ending: Ending): boolean => ending === 'pinch_out' || ending === 'truncated';
 
 export function saidBetween(
   left: Stack,
@@ -45,23 +56,25 @@ export function saidBetween(
     const place = own.layers.findIndex(({ id }) => id === row.horizon);
     const k = slotOf(slots, row.horizon, place, isTurned);
     const { row_id, ending, lift_m } = row;
-    const isEnd = ending === 'pinch_out' || ending === 'truncated';
+    const ends = isEnd(ending);
     if (k === -1) {
       // Below the lowest tie a unit may be said to end; there is no line to lift or to break.
-      if (!isEnd) continue;
+      if (!ends) continue;
       const below = isTurned ? made.right : made.left;
       if (place === -1 || slots.some((slot) => (isTurned ? slot.b : slot.a).includes(place))) continue;
       if (!twice(row, below.get(place))) below.set(place, { row_id, ending, at: row.at_fraction, lift_m });
       continue;
     }
     const slot = slots[k]!;
-    if (isEnd && !isOneSided(slot)) {
+    if (ends && !isOneSided(slot)) {
       if (row.hole_b === null) continue;
       made.used.add(row_id);
       made.problems.push({ kind: 'boundary_against_tie', row_id, tie: slot.tie?.row_id ?? '' });
       continue;
     }
     if (twice(row, made.slots[k])) continue;
+    const isMeeting = !slot.isOneBody && slot.a.length === 1 && slot.b.length === 1;
+    if (ending === 'interfingered' && !isMeeting) made.problems.push({ kind: 'no_fingers', row_id });
     const at = row.at_fraction === null || !isTurned ? row.at_fraction : 1 - row.at_fraction;
     made.slots[k] = { row_id, ending, at, lift_m };
   }

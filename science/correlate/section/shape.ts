@@ -92,6 +92,8 @@ export type SectionFinding =
   /** It says that a contact ends, and a tie that it goes on. */
   | { kind: 'boundary_against_tie'; row_id: string; tie: string }
   | { kind: 'boundary_twice'; row_id: string; other: string }
+  /** Only one unit of each hole can meet in fingers, each of its own sediment. */
+  | { kind: 'no_fingers'; row_id: string }
   /** The lift asked for would take the line through another. */
   | { kind: 'lift_clamped'; row_id: string; asked_m: number; drawn_m: number }
   | { kind: 'one_place'; hole_a: string; hole_b: string };

@@ -23,12 +23,25 @@ export interface Slot {
   tie: PanelTie | null;
 }
 
-/** `ties` from the top down, none crossing another. */
-export function slotsOf(left: Stack, right: Stack, ties: readonly PanelTie[]): Slot[] {
+/** What is divided into bands: the layers of two holes, and places of those that are said to end. */
+interface Sides {
+  left: readonly Layer[];
+  right: readonly Layer[];
+  ended: { a: ReadonlySet<number>; b: ReadonlySet<number> };
+}
+
+/** `ties` from the top down, none crossing another; a tied unit does not end, whatever is said. */
+export function slotsOf(
+  { layers: left }: Stack,
+  { layers: right }: Stack,
+  ties: readonly PanelTie[],
+  ended: Sides['ended'] = { a: new Set(), b: new Set() },
+): Slot[] {
   const slots: Slot[] = [];
   let [a, b] = [0, 0];
   for (const tie of ties) {
-    const made = band(left.layers, right.layers, from(a, tie.a), from(b, tie.b));
+    const free = { a: without(ended.a, tie.a), b: without(ended.b, tie.b) };
+    const made = band({ left, right, ended: free }, from(a, tie.a), from(b, tie.b));
     const last = made.pop();
     if (last === undefined) continue;
     slots.push(...made, { ...last, tie });
@@ -37,25 +50,28 @@ export function slotsOf(left: Stack, right: Stack, ties: readonly PanelTie[]): S
   return slots;
 }
 
+const without = (places: ReadonlySet<number>, place: number): ReadonlySet<number> =>
+  new Set([...places].filter((each) => each !== place));
+
 const from = (first: number, last: number): number[] =>
   Array.from({ length: Math.max(0, last - first + 1) }, (_, i) => first + i);
 
 /**
- * Layers between two common contacts. Two of one sediment that lie next to a common contact are taken for one body, and
+ * Layers between two common contacts. Those said to end go first, from outside inwards. Two of one sediment that lie next to a common contact are taken for one body, and
  * their other contact is then common too. What is left on one side only ends on the way; what is left on both sides meets.
  */
-function band(
-  left: readonly Layer[],
-  right: readonly Layer[],
-  a: readonly number[],
-  b: readonly number[],
-): Slot[] {
+function band(sides: Sides, a: readonly number[], b: readonly number[]): Slot[] {
+  const { left, right, ended } = sides;
   if (a.length === 0 || b.length === 0)
     return [...a.map((i) => slot([i], [])), ...b.map((j) => slot([], [j]))];
   const isOne = (i: number, j: number): boolean => left[i]!.sediment === right[j]!.sediment;
   const one = (i: number, j: number): Slot => ({ ...slot([i], [j]), isOneBody: true });
-  const within = (p: readonly number[], q: readonly number[]): Slot[] => band(left, right, p, q);
+  const within = (p: readonly number[], q: readonly number[]): Slot[] => band(sides, p, q);
   const [lastA, lastB] = [a.at(-1)!, b.at(-1)!];
+  if (ended.a.has(a[0]!)) return [slot([a[0]!], []), ...within(a.slice(1), b)];
+  if (ended.b.has(b[0]!)) return [slot([], [b[0]!]), ...within(a, b.slice(1))];
+  if (ended.a.has(lastA)) return [...within(a.slice(0, -1), b), slot([lastA], [])];
+  if (ended.b.has(lastB)) return [...within(a, b.slice(0, -1)), slot([], [lastB])];
   if (isOne(lastA, lastB)) return [...within(a.slice(0, -1), b.slice(0, -1)), one(lastA, lastB)];
   if (isOne(a[0]!, b[0]!)) return [one(a[0]!, b[0]!), ...within(a.slice(1), b.slice(1))];
   // A single unit is that one of the other hole that is of its sediment, the lowest of several.

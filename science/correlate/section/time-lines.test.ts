@@ -1,6 +1,7 @@
 /** Lines of one age, worked out by hand. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { randomStream } from '@stillstand/science/base';
 import { timeLines } from './time-lines.ts';
 
 const hole = (name: string, along_m: number, ...ages: [number, number][]) => ({
@@ -57,6 +58,29 @@ test('ages that reverse are pooled: 2,000 over 1,000 is 1,500 twice', () => {
       ],
     },
   ]);
+});
+
+test('lines of two ages never cross: 200 random sections (seed 5)', () => {
+  const stream = randomStream(5);
+  for (let k = 0; k < 200; k++) {
+    const holes = Array.from({ length: 4 }, (_, h) =>
+      hole(
+        `H${h}`,
+        50 * h,
+        ...Array.from({ length: 1 + stream.integer(5) }, (): [number, number] => [
+          8000 * stream.uniform(),
+          -10 * stream.uniform(),
+        ]),
+      ),
+    );
+    const lines = timeLines(holes, [1000, 2000, 3000, 4000, 5000, 6000, 7000]);
+    for (const young of lines)
+      for (const old of lines.filter(({ age_cal_bp }) => age_cal_bp > young.age_cal_bp))
+        for (const [x, y] of young.line) {
+          const under = old.line.find(([at]) => at === x);
+          assert.ok(under === undefined || under[1] <= y + 1e-9, `section ${k}`);
+        }
+  }
 });
 
 test('no holes, no ages, one date, and numbers that are none give no line', () => {

@@ -1,5 +1,5 @@
-/** The section: holes hung at their elevation, ties between them, and the base of every unit to be picked. */
-import type { Results } from '@stillstand/campaign/results';
+/** The section: units between its holes, contacts to be chosen and edited, and the base of every unit to be picked. */
+import type { Results, SectionResult } from '@stillstand/campaign/results';
 import {
   INKS,
   InkContext,
@@ -18,24 +18,23 @@ import {
   useInk,
 } from '@stillstand/output/drawing';
 import {
-  Ages,
   ageRects,
-  GroundLine,
-  groundLine,
   HoleHead,
-  HorizonNames,
   nameWords,
-  placedHorizons,
-  SectionLog,
+  SectionInside,
   type Stand,
+  scaleAlong,
+  sectionInside,
   sectionLayout,
   tieDashes,
   tieLine,
-  unitWidth,
 } from '@stillstand/output/figures';
+import { memo, useMemo } from 'react';
 import { Pad } from './drawing/pad.tsx';
 import type { Proposed } from './proposed.ts';
 import { ProposedLines } from './proposed-lines.tsx';
+import type { EditableContact } from './section/contacts.ts';
+import { type Grip, Handles, previewed } from './section/handles.tsx';
 import { isSame, type Place, type Tied } from './tie.ts';
 
 /** Screen pixels a point: its smallest labels, 6 pt in print, are the 13 px of the screen's figures. */
@@ -47,43 +46,83 @@ const HEAD = 30;
 /** The least target, 48 px, in points. */
 const TOUCH = 48 / PX;
 
+/** Left of the first hole, for what is drawn of its units there, points. */
+const BEFORE = 16;
+
+/** What is being moved of the chosen contact, before it is computed. */
+export interface Draft {
+  /** Lift now and as it is drawn, m; where it ends, share of the way, null where it does not end. */
+  lift_m: number;
+  drawn_lift_m: number;
+  end: number | null;
+}
+
+// Patterns of a whole section: not drawn again while a hand moves one line of it.
+const Inside = memo(SectionInside);
+const NO_NAMES: readonly Rect[] = [];
+
 export function SectionDrawing({
   results,
+  section,
   ties,
   proposed,
   picked,
   chosen,
+  contacts,
+  contact,
+  draft,
   width: pixels,
   theme,
+  isReadOnly,
   onPick,
   onChoose,
+  onContact,
+  onGrip,
   onHole,
   onEscape,
 }: {
   results: Results;
+  section: SectionResult | null;
   ties: readonly Tied[];
   proposed: readonly Proposed[];
   picked: Place | null;
   chosen: string | null;
+  contacts: readonly EditableContact[];
+  /** The chosen one. */
+  contact: EditableContact | null;
+  draft: Draft;
   width: number;
   theme: 'day' | 'night';
+  isReadOnly: boolean;
   onPick: (place: Place) => void;
   onChoose: (row_id: string) => void;
+  onContact: (id: string) => void;
+  onGrip: (grip: Grip, how: 'held' | 'let go' | 'key') => void;
   onHole: (hole: string) => void;
   onEscape: () => void;
 }) {
   // Of many holes, and on a phone, the section is wider than the screen and is pushed aside: each name is whole.
   const name = Math.max(...results.holes.map(({ hole }) => textWidth(hole, { weight: 600 })));
-  const width = Math.max(pixels / PX, 84 + results.holes.length * Math.max(46, Math.ceil(name) + 4));
-  const layout = sectionLayout(results, LEFT, width - 4, ['beside']);
-  const height = Math.max(240, Math.min(420, (layout.top_m - layout.bottom_m) * 22));
-  const y = scale(layout.top_m, layout.bottom_m, HEAD, HEAD + height);
-  const full = HEAD + height + 16;
-  const ground = groundLine(layout.stands, y, LEFT, width);
-  const ages = (stand: Stand) => ({ stand, y, ground, shown: 'beside', bottom: HEAD + height }) as const;
-  const ageBoxes = layout.stands.flatMap((stand) => ageRects(ages(stand)));
-  const horizons = placedHorizons(results.correlations, layout.stands, y, ground, ageBoxes);
-  const written = [...ageBoxes, ...horizons.map(({ box }) => box)];
+  const count = section?.holes.length ?? results.holes.length;
+  const width = Math.max(pixels / PX, 84 + count * Math.max(46, Math.ceil(name) + 4));
+  const { layout, inside, y, full } = useMemo(() => {
+    const made = sectionLayout(results, section, LEFT + BEFORE, width - 4, ['beside']);
+    const height = Math.max(240, Math.min(420, (made.top_m - made.bottom_m) * 22));
+    const up = scale(made.top_m, made.bottom_m, HEAD, HEAD + height);
+    return {
+      layout: made,
+      y: up,
+      full: HEAD + height + 26,
+      inside: sectionInside(results, made, up, { left: LEFT + BEFORE, right: width, bottom: HEAD + height }),
+    };
+  }, [results, section, width]);
+  const { ground, bottom, paper } = inside;
+  const written = layout.stands.flatMap((stand) => ageRects({ stand, y, ground, shown: 'beside', bottom }));
+  // A correlation of this moment is a line from base to base until the units between are computed.
+  const drawn = new Set(inside.contacts.flatMap(({ contact: { tie } }) => tie ?? []));
+  const fresh = ties.filter(({ row }) => !drawn.has(row.row_id));
+  const chosenLine = inside.contacts.find((each) => each.contact === contact?.contact)?.line ?? null;
+  const way = contact === null || paper === null ? 1 : paper.x(contact.to_m) - paper.x(contact.from_m);
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard
     <section className="ruled-scroll section-scroll" tabIndex={0} aria-label="Section, drawn">
@@ -122,13 +161,7 @@ export function SectionDrawing({
         }}
       >
         <InkContext value={INKS[theme]}>
-          <SeaLevel y={y} right={width} />
-          {layout.stands.map((stand, i) => (
-            <g key={stand.hole.row_id}>
-              <SectionLog stand={stand} y={y} number={i + 1} limit={layout.stands[i + 1]?.x ?? width} />
-              <Ages {...ages(stand)} />
-            </g>
-          ))}
+          <Inside results={results} inside={inside} names={NO_NAMES} left={LEFT} id="section" />
           {layout.stands.map((stand, i) => {
             const room = (layout.stands[i + 1]?.x ?? width) - stand.x - 2;
             return (
@@ -151,8 +184,23 @@ export function SectionDrawing({
               </g>
             );
           })}
-          <GroundLine ground={ground} />
-          {ties.map((tie) => (
+          {inside.contacts.map(({ contact: own, line }) => {
+            const id = contacts.find((each) => each.contact === own)?.id;
+            return id === undefined ? null : (
+              // biome-ignore lint/a11y/noStaticElementInteractions: the list of contacts does the same by keyboard
+              <path
+                key={id}
+                className="choosable"
+                d={polyline(line)}
+                stroke={INKS[theme].paper}
+                strokeOpacity={0}
+                strokeWidth={8}
+                fill="none"
+                onClick={() => onContact(id)}
+              />
+            );
+          })}
+          {fresh.map((tie) => (
             <TieLine
               key={tie.row.row_id}
               tie={tie}
@@ -172,31 +220,38 @@ export function SectionDrawing({
             touch={TOUCH}
             onChoose={onChoose}
           />
-          <HorizonNames placed={horizons} />
           {layout.stands.map((stand) => (
             <Bases key={stand.hole.row_id} stand={stand} y={y} picked={picked} onPick={onPick} />
           ))}
+          {contact === null || chosenLine === null ? null : (
+            <Handles
+              each={contact}
+              line={previewed(chosenLine, contact, {
+                lift: (draft.lift_m - draft.drawn_lift_m) * Math.abs(y.k),
+                end: draft.end,
+                way,
+              })}
+              lift_m={draft.lift_m}
+              end={draft.end}
+              per_m={Math.abs(y.k)}
+              way={way}
+              touch={TOUCH}
+              px={PX}
+              isReadOnly={isReadOnly}
+              onGrip={onGrip}
+            />
+          )}
+          <Text x={width - 4} y={full - 3} anchor="end" voice="ink2">
+            {scaleAlong(layout, y)}
+          </Text>
           {layout.missing.length === 0 ? null : (
-            <Text x={LEFT} y={full - 3} voice="ink2" size={SIZE.small}>
+            <Text x={LEFT} y={full - 11} voice="ink2" size={SIZE.small}>
               Not drawn: {layout.missing.map((m) => `${m.hole} (${m.why})`).join(', ')}
             </Text>
           )}
         </InkContext>
       </svg>
     </section>
-  );
-}
-
-function SeaLevel({ y, right }: { y: Scale; right: number }) {
-  const ink = useInk();
-  return (
-    <path
-      d={`M${LEFT} ${y(0)}H${right}`}
-      stroke={ink.sea}
-      strokeWidth={LINE.edge}
-      strokeDasharray="3.5 2"
-      fill="none"
-    />
   );
 }
 
@@ -222,7 +277,6 @@ function Bases({
           const at = y(stand.ground_m - unit.depth_bottom_m.value);
           const place = { hole: hole.hole, row_id: unit.row_id, label: unit.unit };
           const isPicked = picked !== null && isSame(picked, place);
-          const width = unitWidth(sedimentOfUnit(unit).grain, stand.width);
           // As large as a finger, as far as the bases above and below leave it.
           const [above, below] = [hole.units[i - 1], hole.units[i + 1]].map((other) =>
             other === undefined
@@ -232,7 +286,11 @@ function Bases({
           return (
             <g key={unit.row_id}>
               {isPicked ? (
-                <path d={`M${stand.x - 4} ${at}H${stand.x + width + 4}`} stroke={ink.ink} strokeWidth={2} />
+                <path
+                  d={`M${stand.x - 4} ${at}H${stand.x + stand.width + 4}`}
+                  stroke={ink.ink}
+                  strokeWidth={2}
+                />
               ) : null}
               <Pad
                 name={`Base of ${hole.hole} unit ${unit.unit}, ${sedimentOfUnit(unit).name}`}

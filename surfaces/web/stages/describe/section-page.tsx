@@ -1,4 +1,4 @@
-/** All holes hung at their elevation; two contacts picked one after the other are tied. */
+/** The section of a line: contacts picked and correlated, and how they run between the holes edited. */
 import type { Results } from '@stillstand/campaign/results';
 import { useId, useState } from 'react';
 import { Button, Mark, Table, useWidth } from '../../parts/index.ts';
@@ -7,6 +7,10 @@ import { useStore } from '../../store/index.ts';
 import { HorizonsTable } from './horizons-table.tsx';
 import { ChosenProposal, ProposalsTable } from './proposals.tsx';
 import { decision, type Proposed, proposedOf } from './proposed.ts';
+import { ContactPanel } from './section/contact-panel.tsx';
+import { nameOf } from './section/contacts.ts';
+import { LineChoice } from './section/line-choice.tsx';
+import { useContacts } from './section/use-contacts.ts';
 import { SectionDrawing } from './section-drawing.tsx';
 import { isBetween, isSame, type Place, type Tied, tiesOf } from './tie.ts';
 import './section-page.css';
@@ -22,6 +26,9 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
   const [said, setSaid] = useState('');
   const [showsDoubtful, setShowsDoubtful] = useState(false);
   const horizonsId = useId();
+  const [line, setLine] = useState<string | null>(null);
+  const section = results.sections.find((each) => each.line === line) ?? results.sections[0] ?? null;
+  const edited = useContacts(results, section, setSaid);
   const ties = tiesOf(store.rows('correlations'), store.rows('units'), results);
   const all = proposedOf(results, ties);
   const proposed = all.filter(({ result }) => result.is_clear || showsDoubtful);
@@ -74,33 +81,77 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
   };
   return (
     <div className="describe-section">
+      <LineChoice results={results} section={section} onLine={setLine} onSaid={setSaid} />
       <p className="drawing-notes">
-        Pick the base of a unit, then one in another hole: they are tied. Faint, with its margin: proposed;
-        choose it to accept or refuse it. Dashed, zero: {results.datum.label}.
+        Choose a contact to edit it. Pick the base of a unit, then one in another hole, to correlate them.
+        Faint, with its margin: proposed. Dotted and ?: not known. Dashed, zero: {results.datum.label}.
       </p>
-      <div ref={box} className="drawing-place">
-        {width === 0 ? null : (
-          <SectionDrawing
-            results={results}
-            ties={ties}
-            proposed={proposed}
-            picked={picked}
-            chosen={chosen}
-            width={width}
-            theme={theme}
-            onPick={pick}
-            onChoose={setChosen}
-            onHole={onHole}
-            onEscape={() => setPicked(null)}
-          />
-        )}
+      <div className="section-main">
+        <div>
+          <div ref={box} className="drawing-place">
+            {width === 0 ? null : (
+              <SectionDrawing
+                results={results}
+                section={section}
+                ties={ties}
+                proposed={proposed}
+                picked={picked}
+                chosen={chosen}
+                contacts={edited.contacts}
+                contact={edited.chosen}
+                draft={edited.draft}
+                width={width}
+                theme={theme}
+                isReadOnly={store.readOnly}
+                onPick={pick}
+                onChoose={setChosen}
+                onContact={edited.choose}
+                onGrip={edited.grip}
+                onHole={onHole}
+                onEscape={() => {
+                  setPicked(null);
+                  edited.choose('');
+                }}
+              />
+            )}
+          </div>
+          <p className="describe-said" role="status">
+            {said}
+          </p>
+        </div>
+        <div className="section-side">
+          <label className="contact-choice">
+            Contact{' '}
+            <select
+              aria-label="Contact"
+              value={edited.chosen?.id ?? ''}
+              onChange={(event) => edited.choose(event.target.value)}
+            >
+              <option value="">none chosen</option>
+              {edited.contacts.map((each) => (
+                <option key={each.id} value={each.id}>
+                  {nameOf(each)}
+                </option>
+              ))}
+            </select>
+          </label>
+          {edited.chosen === null ? null : (
+            <ContactPanel
+              each={edited.chosen}
+              results={results}
+              lift_m={edited.draft.lift_m}
+              isReadOnly={store.readOnly}
+              onEnding={edited.setEnding}
+              onConfidence={edited.setConfidence}
+              onBreak={edited.breakCorrelation}
+              onUnsay={edited.clear}
+            />
+          )}
+          {chosenProposal === null || store.readOnly ? null : (
+            <ChosenProposal proposed={chosenProposal} left={proposed.length} onDecide={decide} />
+          )}
+        </div>
       </div>
-      <p className="describe-said" role="status">
-        {said}
-      </p>
-      {chosenProposal === null || store.readOnly ? null : (
-        <ChosenProposal proposed={chosenProposal} left={proposed.length} onDecide={decide} />
-      )}
       <Table
         caption="Correlations between holes"
         columns={[

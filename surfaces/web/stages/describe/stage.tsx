@@ -19,6 +19,8 @@ const TABS = 8;
 /** In the list of holes; no label of a hole has a slash. */
 const SECTION = '/section';
 const LABORATORY = '/laboratory';
+/** Rows of these are shown in the section. */
+const SECTION_TABLES = new Set(['correlations', 'section_lines', 'section_profile', 'section_boundaries']);
 
 export function Stage({ params }: StageProps) {
   // The computation speaks up with every step of the curve; the page is drawn again only for what it shows.
@@ -38,7 +40,7 @@ const Describe = memo(function Describe({ params, results }: StageProps & Pick<C
       : ([...store.rows('units'), ...store.rows('samples'), ...store.rows('photos')].find(
           (r) => r.row_id === row,
         )?.cells['hole'] ?? null);
-  const isSection = params['view'] === 'section' || params['table'] === 'correlations';
+  const isSection = params['view'] === 'section' || SECTION_TABLES.has(params['table'] ?? '');
   const name = params['hole'] ?? ofRow ?? last;
   const hole = holes.find((h) => h.hole === name) ?? holes.find((h) => h.runs.length > 0) ?? holes[0];
   const show = (label: string): void => {

@@ -179,7 +179,7 @@ test('the file of the report answers where a number comes from, down to a readin
 
 test('figures, GeoJSON and print', async () => {
   const svgs = unzipSync(await taken('Figures, SVG'));
-  for (const name of ['curve.svg', 'section.svg', 'dates.svg', 'column-T3.svg']) {
+  for (const name of ['curve.svg', 'section-A.svg', 'dates.svg', 'column-T3.svg']) {
     assert.match(text(svgs[name]!), /^<svg[^>]*width="[\d.]+mm"[\s\S]*font\/woff2;base64/, name);
   }
   const geojson = JSON.parse(text(await taken('Holes and points, GeoJSON'))) as {
