@@ -395,4 +395,8 @@ test('of several lines each has its figure, with its own holes', () => {
   );
   const names = inGroup(measured(figures[0]!.svg).texts, 'section-names').map(({ text }) => text);
   assert.deepEqual(names.sort(), ['T1', 'T2']);
+  // One line of some holes misses no others; T3a was lost, and T3 that replaced it is on the line.
+  const alone = sectionFigure({ ...section, sections: [lines[1]!] });
+  assert.deepEqual(alone.warnings, []);
+  assert.match(alone.caption, /T3a was replaced by T3 and is not drawn\./);
 });

@@ -70,7 +70,7 @@ const TALL = 120;
 /** The plan is no higher than this, points. */
 const DEEP = 240;
 const HEAD = 24;
-const BARS = 46;
+const BARS = 62;
 const NAME = { weight: 600 } as const;
 const ROW = 8.4;
 

@@ -77,7 +77,8 @@ function placedAges({ stand, y, ground, shown, bottom }: AgesProps): PlacedAge[]
   const places = placeAlong(
     labels.map((label) => ({ at: y(mean(label.dates.map((d) => d.elevation_m))), size: AGE_ROW })),
     from,
-    bottom + UNDER,
+    // Where the ground falls steeply next to the hole they reach below the drawing.
+    Math.max(bottom + UNDER, from + labels.length * AGE_ROW),
   );
   return labels.map((label, i) => ({
     label,

@@ -203,7 +203,7 @@ export function placedQueries(
       : TRIES.map(([dx, dy]) => ({
           x: x + dx,
           y: y + dy,
-          box: { x1: x + dx - half, x2: x + dx + half, y1: y + dy - 4, y2: y + dy + 4 },
+          box: { x1: x + dx - half, x2: x + dx + half, y1: y + dy - 3.6, y2: y + dy + 5 },
         })).find(
           ({ box }) =>
             box.x2 <= right && !touchesGround(ground, box) && !boxes.some((other) => overlaps(box, other)),

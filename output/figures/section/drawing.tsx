@@ -1,9 +1,10 @@
 /** The drawing of a section, of its own figure and as a panel: where everything stands, found once, and all but its key. */
 import type { Results, SectionResult } from '@stillstand/campaign/results';
 import { scale, staffStep, Text, UprightStaff } from '@stillstand/output/drawing';
+import { ageRects } from './ages.tsx';
 import { Distance, roomOfLeads, scaleAlong } from './along.tsx';
 import { groundOf, type Inside, SectionInside, sectionInside } from './inside.tsx';
-import { type AgesShown, type Stand, sectionLayout } from './layout.ts';
+import { AGE_ROW, type AgesShown, type Stand, sectionLayout, UNDER } from './layout.ts';
 import {
   HoleNames,
   heightOfRows,
@@ -25,6 +26,8 @@ export interface PlacedSection extends Inside {
   names: PlacedName[];
   /** Highest place where something is drawn. */
   top: number;
+  /** Of all that is drawn at the holes. */
+  foot: number;
   /** Of the distance staff. */
   staff: number;
   /** Whole height, with the words on its scale. */
@@ -62,10 +65,16 @@ export function placedSection(
     over === null
       ? namesInRows(stands, 8, LEFT, width, (stand) => y(stand.ground_m))
       : (namesOverHoles(stands, words, y, inside.ground, 0, width) ?? []);
-  const staff = bottom + roomOfLeads(layout);
+  const written = stands.flatMap((stand) =>
+    ageRects({ stand, y, ground: inside.ground, shown: layout.ages, bottom }),
+  );
+  // Down to the lowest age, where one reaches below the holes.
+  const foot = Math.max(bottom, ...written.map(({ y2 }) => y2 - UNDER - AGE_ROW));
+  const staff = foot + roomOfLeads(layout);
   return {
     ...inside,
     names,
+    foot,
     top: Math.min(head, ...names.map(({ y1 }) => y1)),
     staff,
     height: staff + (distance === null ? FOOT.none : FOOT.distance),
@@ -82,7 +91,7 @@ export function SectionDrawing({
   /** Unique in the drawing. */
   id?: string;
 }) {
-  const { layout, width, y, bottom, names } = placed;
+  const { layout, width, y, names } = placed;
   const { distance } = layout;
   const along = scaleAlong(layout, y);
   const step = staffStep(y.k, 12, 10);
@@ -94,7 +103,7 @@ export function SectionDrawing({
         <UprightStaff x={24} scale={y} low={layout.bottom_m} high={layout.top_m} sign {...step} />
       </g>
       {distance === null ? null : (
-        <Distance layout={layout} distance={distance} y={placed.staff} bottom={bottom} />
+        <Distance layout={layout} distance={distance} y={placed.staff} bottom={placed.foot} />
       )}
       {along === '' ? null : (
         <Text x={width} y={placed.height - 6} anchor="end" voice="ink2">

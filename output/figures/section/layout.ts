@@ -87,25 +87,26 @@ export function hung(
   const replaced: SectionLayout['replaced'] = [];
   const places =
     section === null ? null : new Map(section.holes.map((each, i) => [each.hole, { ...each, i }]));
-  // Of several lines none has all holes.
-  const isOfAll = results.sections.length < 2;
+  // Of a line that somebody drew, holes that are not on it are not missed.
+  const isOfAll = section === null || section.line === null;
   const drawn = results.holes.filter((hole) => {
-    if (places !== null && !places.has(hole.hole) && !isOfAll) return false;
-    if (hole.ground_elevation_m === null) {
-      missing.push({ hole: hole.hole, why: 'height of the ground not known' });
+    const isOn = places === null || places.has(hole.hole);
+    const by = isOn ? undefined : results.holes.find(({ replaces }) => replaces === hole.hole)?.hole;
+    if (by !== undefined && places?.has(by) === true) {
+      replaced.push({ hole: hole.hole, by });
       return false;
     }
-    if (hole.state === 'planned') {
-      missing.push({ hole: hole.hole, why: 'planned' });
-      return false;
-    }
-    if (places !== null && !places.has(hole.hole)) {
-      const by = results.holes.find(({ replaces }) => replaces === hole.hole)?.hole;
-      if (by !== undefined) replaced.push({ hole: hole.hole, by });
-      else missing.push({ hole: hole.hole, why: 'not on the line' });
-      return false;
-    }
-    return true;
+    if (!isOn && !isOfAll) return false;
+    const why =
+      hole.ground_elevation_m === null
+        ? 'height of the ground not known'
+        : hole.state === 'planned'
+          ? 'planned'
+          : isOn
+            ? null
+            : 'not on the line';
+    if (why !== null) missing.push({ hole: hole.hole, why });
+    return why === null;
   });
   const along = (hole: HoleResult): number | null =>
     places === null ? hole.section_m : (places.get(hole.hole)?.along_m ?? null);

@@ -102,7 +102,8 @@ export function namesInRows(
   const tried = Array.from({ length: Math.max(MOST_TIERS, stands.length) }, (_, i) =>
     inTiers(stands, i + 1, left, right),
   );
-  const few = tried.slice(0, MOST_TIERS);
+  // More rows than names would leave some empty.
+  const few = tried.slice(0, Math.min(MOST_TIERS, Math.max(1, stands.length)));
   const tiers =
     few.find((rows) => rows !== null && rows.far < FAR) ??
     few.findLast((rows) => rows !== null) ??

@@ -184,22 +184,7 @@ export function SectionDrawing({
               </g>
             );
           })}
-          {inside.contacts.map(({ contact: own, line }) => {
-            const id = contacts.find((each) => each.contact === own)?.id;
-            return id === undefined ? null : (
-              // biome-ignore lint/a11y/noStaticElementInteractions: the list of contacts does the same by keyboard
-              <path
-                key={id}
-                className="choosable"
-                d={polyline(line)}
-                stroke={INKS[theme].paper}
-                strokeOpacity={0}
-                strokeWidth={8}
-                fill="none"
-                onClick={() => onContact(id)}
-              />
-            );
-          })}
+          <ContactLines contacts={contacts} drawn={inside.contacts} onContact={onContact} />
           {fresh.map((tie) => (
             <TieLine
               key={tie.row.row_id}
@@ -254,6 +239,36 @@ export function SectionDrawing({
     </section>
   );
 }
+
+/** Every contact, to be chosen by pointer; the list next to the section does the same by keyboard. */
+const ContactLines = memo(function ContactLines({
+  contacts,
+  drawn,
+  onContact,
+}: {
+  contacts: readonly EditableContact[];
+  drawn: ReturnType<typeof sectionInside>['contacts'];
+  onContact: (id: string) => void;
+}) {
+  const ink = useInk();
+  const ids = new Map(contacts.map(({ id, contact }) => [contact, id]));
+  return drawn.map(({ contact, line }) => {
+    const id = ids.get(contact);
+    return id === undefined ? null : (
+      // biome-ignore lint/a11y/noStaticElementInteractions: the list of contacts does the same by keyboard
+      <path
+        key={id}
+        className="choosable"
+        d={polyline(line)}
+        stroke={ink.paper}
+        strokeOpacity={0}
+        strokeWidth={8}
+        fill="none"
+        onClick={() => onContact(id)}
+      />
+    );
+  });
+});
 
 /** The base of every unit, to be picked. */
 function Bases({

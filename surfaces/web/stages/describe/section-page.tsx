@@ -1,5 +1,6 @@
 /** The section of a line: contacts picked and correlated, and how they run between the holes edited. */
 import type { Results } from '@stillstand/campaign/results';
+import { whyNoFence } from '@stillstand/output/figures';
 import { useId, useState } from 'react';
 import { Button, Mark, Table, useWidth } from '../../parts/index.ts';
 import { useTheme } from '../../shell/index.ts';
@@ -9,7 +10,8 @@ import { ChosenProposal, ProposalsTable } from './proposals.tsx';
 import { decision, type Proposed, proposedOf } from './proposed.ts';
 import { ContactPanel } from './section/contact-panel.tsx';
 import { nameOf } from './section/contacts.ts';
-import { LineChoice } from './section/line-choice.tsx';
+import { FenceView } from './section/fence-view.tsx';
+import { FENCE, LineChoice } from './section/line-choice.tsx';
 import { useContacts } from './section/use-contacts.ts';
 import { SectionDrawing } from './section-drawing.tsx';
 import { isBetween, isSame, type Place, type Tied, tiesOf } from './tie.ts';
@@ -28,6 +30,7 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
   const horizonsId = useId();
   const [line, setLine] = useState<string | null>(null);
   const section = results.sections.find((each) => each.line === line) ?? results.sections[0] ?? null;
+  const isFence = line === FENCE && whyNoFence(results) === null;
   const edited = useContacts(results, section, setSaid);
   const ties = tiesOf(store.rows('correlations'), store.rows('units'), results);
   const all = proposedOf(results, ties);
@@ -81,15 +84,17 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
   };
   return (
     <div className="describe-section">
-      <LineChoice results={results} section={section} onLine={setLine} onSaid={setSaid} />
+      <LineChoice results={results} section={section} isFence={isFence} onLine={setLine} onSaid={setSaid} />
       <p className="drawing-notes">
         Choose a contact to edit it. Pick the base of a unit, then one in another hole, to correlate them.
         Faint, with its margin: proposed. Dotted and ?: not known. Dashed, zero: {results.datum.label}.
       </p>
-      <div className="section-main">
+      <div className={isFence ? 'section-main whole' : 'section-main'}>
         <div>
           <div ref={box} className="drawing-place">
-            {width === 0 ? null : (
+            {width === 0 ? null : isFence ? (
+              <FenceView results={results} width={width} theme={theme} />
+            ) : (
               <SectionDrawing
                 results={results}
                 section={section}
@@ -120,7 +125,7 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
           </p>
         </div>
         <div className="section-side">
-          <label className="contact-choice">
+          <label className="contact-choice" hidden={isFence}>
             Contact{' '}
             <select
               aria-label="Contact"
@@ -135,7 +140,7 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
               ))}
             </select>
           </label>
-          {edited.chosen === null ? null : (
+          {edited.chosen === null || isFence ? null : (
             <ContactPanel
               each={edited.chosen}
               results={results}

@@ -65,6 +65,24 @@ test('a correlated contact is lifted by arrows and by dragging, and Undo takes i
   await undo();
 });
 
+test('a contact is chosen in the drawing, its correlation broken, and Undo restores it', async () => {
+  await contacts().selectOption('');
+  await page.locator('.section-drawing path.choosable').first().dispatchEvent('click');
+  assert.notEqual(await contacts().inputValue(), '');
+  const name = await choose(/ and of /);
+  const panel = page.getByRole('region', { name: 'Chosen contact' });
+  await panel.getByRole('button', { name: 'Break correlation' }).click();
+  await status()
+    .filter({ hasText: `Correlation refused: ${name}` })
+    .waitFor();
+  const refused = page.getByRole('table', { name: 'Correlations between holes' }).getByText('refused');
+  await refused.waitFor();
+  await allSaved(page);
+  await undo();
+  await refused.waitFor({ state: 'detached' });
+  await contacts().locator('option', { hasText: name }).waitFor({ state: 'attached' });
+});
+
 test('a contact of one hole is made to pinch out, its end moved along, and both are undone', async () => {
   const name = await choose(/ towards /);
   const panel = page.getByRole('region', { name: 'Chosen contact' });
@@ -99,6 +117,8 @@ test('a section line is added by its holes, its ground pasted, and both are undo
   await paste.getByRole('button', { name: 'Save 3 places' }).click();
   await status().filter({ hasText: '3 places' }).waitFor();
   await allSaved(page);
+  await lines.selectOption('fence of all lines');
+  await page.getByRole('img', { name: /^Fence of 2 section lines, 5 holes/ }).waitFor();
   await undo();
   await undo();
   await page.waitForFunction(

@@ -1,6 +1,6 @@
 /** The chosen contact of a section and what is done to it: each movement or choice is one step of undo. */
 import type { Results, SectionResult } from '@stillstand/campaign/results';
-import { useEffect, useMemo, useState } from 'react';
+import { useCallback, useEffect, useMemo, useState } from 'react';
 import { signed } from '../../../parts/index.ts';
 import { useStore } from '../../../store/index.ts';
 import { carryOut, type Edit } from '../edits.ts';
@@ -31,6 +31,15 @@ export function useContacts(results: Results, section: SectionResult | null, say
   const resting: Draft = chosen === null ? { lift_m: 0, drawn_lift_m: 0, end: null } : restOf(chosen, rows);
   const draft: Draft = moved !== null && moved.id === id ? moved : resting;
 
+  const { settle } = movement;
+  const choose = useCallback(
+    (next: string): void => {
+      settle();
+      setMoved(null);
+      setId(next);
+    },
+    [settle],
+  );
   const doIt = (edits: readonly Edit[], words: string): void => {
     movement.settle();
     if (edits.length > 0 && carryOut(store, edits) !== null) say(`${words} Undo takes it back.`);
@@ -41,11 +50,7 @@ export function useContacts(results: Results, section: SectionResult | null, say
     contacts,
     chosen,
     draft,
-    choose: (next: string): void => {
-      movement.settle();
-      setMoved(null);
-      setId(next);
-    },
+    choose,
     grip: (grip: Grip, how: 'held' | 'let go' | 'key'): void => {
       if (chosen === null || store.readOnly) return;
       const next: Draft =
