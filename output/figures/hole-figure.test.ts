@@ -232,6 +232,36 @@ test('the line from the clearance to its number strikes through no label', () =>
   assert.equal(clear(100, 98, 103), null);
 });
 
+test('what is expected is drawn below the shoe alone, named so, and takes little of the scale', () => {
+  const ahead = (...layers: [string, number, number][]): HoleView =>
+    holeView({
+      hole: 'T3',
+      now: inHole(readingsTo(10), settings),
+      ahead: layers.map(([sediment, from_m, to_m]) => ({ sediment, from_m, to_m, present: 0.8 })),
+    });
+  const layers: [string, number, number][] = [
+    ['sand', 3, 4],
+    ['clay', 4, 5],
+    ['peat', 5, 5.3],
+    ['gravel', 30, 60],
+  ];
+  const view = ahead(...layers);
+  // the shoe is at 6.09 − 1.6 − 0.27
+  near(view.ahead[0]!.from_m, 4.22);
+  assert.deepEqual(
+    view.ahead.map(({ sediment }) => sediment),
+    ['clay', 'peat', 'gravel'],
+  );
+  const { svg, caption } = holeFigure(view);
+  for (const word of ['expected', 'clay', 'peat']) assert.equal(svg.split(`>${word}<`).length, 2, word);
+  // as far as 4.47 m and 1.5 more
+  assert.doesNotMatch(svg, />gravel</);
+  assert.match(JSON.stringify(caption), /Expected below, not seen: clay down to 5\.0 m, peat down to 5\.3 m/);
+  const without = holeFigure(ahead()).svg;
+  assert.doesNotMatch(without, />expected</);
+  assert.equal(without, holeFigure({ ...view, ahead: [] }).svg);
+});
+
 const FIGURES: Record<string, () => Figure> = {
   'hole-slowing-warns': () => holeFigure(slowing()),
   'hole-begun': () => holeFigure(viewAt(1)),

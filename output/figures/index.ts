@@ -35,7 +35,7 @@ export type { Figure, FigureOptions } from './figure.tsx';
 export { figuresOf } from './figures-of.ts';
 export { grainSizeFigure } from './grain-size-figure.tsx';
 export { HOLE_DRAWING, HoleDrawing, holeWords } from './hole-figure/drawing.tsx';
-export { type HoleView, type HoleViewUnit, holeView } from './hole-figure/view.ts';
+export { type HoleView, type HoleViewAhead, type HoleViewUnit, holeView } from './hole-figure/view.ts';
 export { holeFigure } from './hole-figure.tsx';
 export { laboratoryFigure } from './laboratory-figure.tsx';
 export { leadProfileFigure } from './lead-profile-figure.tsx';

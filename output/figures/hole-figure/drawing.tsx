@@ -76,6 +76,9 @@ export function holeWords(view: HoleView): string {
       ? ''
       : `Sampler in the string, its tip ${least(view.sampler.tip_m)} below the collar${view.collar_to_shoe_m === null ? '' : view.sampler.tip_m > view.collar_to_shoe_m ? `, ${least(view.sampler.tip_m - view.collar_to_shoe_m)} past the shoe` : `, ${most(view.collar_to_shoe_m - view.sampler.tip_m)} above the shoe`}${view.unmarked ? '; its cable marks are not confirmed' : ''}.`,
     view.left.length === 0 ? '' : `Left in the ground: ${view.left.map((l) => l.label).join(', ')}.`,
+    view.ahead.length === 0
+      ? ''
+      : `Expected below, not seen: ${view.ahead.map((a) => `${a.sediment} down to ${a.to_m.toFixed(1)} m`).join(', ')}.`,
   ];
   return parts.filter((p) => p !== '').join(' ');
 }

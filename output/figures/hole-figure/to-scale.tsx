@@ -1,5 +1,6 @@
 /** The hole to scale: the ground, and the string in it. What has not been read or sampled is left paper. */
 import { horizontal, LINE, staffStep, Text, UprightStaff, useInk } from '@stillstand/output/drawing';
+import { Ahead } from './ahead.tsx';
 import { GroundBeside, LeftBehind, Reference, WaterOutside } from './ground.tsx';
 import { collarDepth, depthScale, type Place, X } from './place.ts';
 import { useSay } from './say.ts';
@@ -30,7 +31,8 @@ export function ToScale({
       <Text x={7} y={7} voice="ink2">
         {say('depth, m')}
       </Text>
-      <GroundBeside {...place} bottom={deepest} />
+      <GroundBeside {...place} bottom={Math.min(deepest, ...view.ahead.map((a) => a.from_m))} />
+      <Ahead {...place} bottom={deepest} />
       <UprightStaff x={X.staff} scale={depth} low={0} high={deepest} sign={false} {...step} />
       <WaterOutside {...place} />
       <path

@@ -26,6 +26,15 @@ export interface HoleViewUnit {
   contact_below: string | null;
 }
 
+/** A layer that is expected below, by what other holes have: nothing that was seen. Depths below the ground. */
+export interface HoleViewAhead {
+  sediment: string;
+  from_m: number;
+  to_m: number;
+  /** Probability that it is there, 0 to 1. */
+  present: number;
+}
+
 export interface HoleView {
   hole: string;
   /** From the shoe up. */
@@ -57,6 +66,8 @@ export interface HoleView {
   units: HoleViewUnit[];
   /** How far down the ground has been sampled. */
   sampled_to_m: number | null;
+  /** On the rig's screen only, from the top down. */
+  ahead: HoleViewAhead[];
   /**
    * Timed drives, depths below the ground: while the last thing done was one of them, and they are wanted in the place
    * of the enlarged ends; else null.
@@ -77,6 +88,8 @@ export interface HoleViewInput {
   /** Depths below the ground at the start of the hole. */
   units?: readonly HoleViewUnit[];
   sampled_to_m?: number | null;
+  /** What is expected below, depths as of the units; only what lies below the shoe is drawn. */
+  ahead?: readonly HoleViewAhead[];
   sampler_length_m?: number | null;
   /** Whether the rates of the drives may take the place of the ends. */
   rates?: boolean;
@@ -103,6 +116,7 @@ export function holeView(input: HoleViewInput): HoleView {
       tight: i.tight,
     };
   });
+  const shoe = last?.penetration_now_m ?? (fold.deepest_m === null ? null : fold.deepest_m + sank);
   const stickUp = last?.stick_up_m ?? null;
   const length = fold.collar_to_shoe_m;
   const { inside_m, outside_m } = water;
@@ -122,7 +136,7 @@ export function holeView(input: HoleViewInput): HoleView {
     collar_to_shoe_m: items.length === 0 ? null : length,
     collar_above_ground_m: stickUp === null || items.length === 0 ? null : stickUp + groundNow,
     reference_above_ground_m: groundNow,
-    shoe_depth_m: last?.penetration_now_m ?? (fold.deepest_m === null ? null : fold.deepest_m + sank),
+    shoe_depth_m: shoe,
     plug_m: items.length === 0 ? null : plugSounded,
     plug_at_most_m: (plugBefore?.plug_m ?? 0) + driven,
     water_inside_m: inside_m === null || stickUp === null ? null : inside_m + stickUp,
@@ -144,6 +158,9 @@ export function holeView(input: HoleViewInput): HoleView {
     sampled_to_m: input.sampled_to_m == null ? null : input.sampled_to_m + sank,
     drives: input.rates === true ? drivesOf(input.now, sank) : null,
     left: leftBehind(fold, sank),
+    ahead: (input.ahead ?? [])
+      .map((a) => ({ ...a, from_m: Math.max(shoe ?? 0, a.from_m + sank), to_m: a.to_m + sank }))
+      .filter(({ from_m, to_m }) => to_m > from_m),
   };
 }
 

@@ -52,7 +52,7 @@ export function Drill(props: DrillProps) {
       {byString ? (
         <Drawing view={shown.view} theme={theme} hole={hole} />
       ) : (
-        <PushDrawing pushes={pushes} hole={hole} />
+        <PushDrawing pushes={pushes} ahead={shown.view.ahead} hole={hole} />
       )}
       <FourNumbers
         numbers={numbers}

@@ -21,6 +21,7 @@ function shownAfter(hours: number, rig = begun('H1')): Shown {
     now,
     units: [],
     sampledTo_m: null,
+    expected: null,
     resuming: false,
     replaced: false,
     day: '2024-06-11',

@@ -11,6 +11,8 @@ import { clashesAmong, type OrderClash } from '@stillstand/campaign/order';
 import { momentOf } from '@stillstand/campaign/tables';
 import { type HoleView, type HoleViewUnit, holeView } from '@stillstand/output/figures';
 import { useMemo } from 'react';
+import { type Ahead, aheadOf, layersAhead } from './ahead/ahead.ts';
+import type { ExpectedHere } from './ahead/expected-here.ts';
 import { type BookLine, bookOf } from './book/book.ts';
 import { type LogEntry, logOf } from './book/log.ts';
 import { piecesSoFar } from './forms/pieces.ts';
@@ -28,6 +30,8 @@ export interface Given {
   /** Described layers, depths below the ground at the start. */
   units: readonly HoleViewUnit[];
   sampledTo_m: number | null;
+  /** By the results; null where nothing is expected. */
+  expected: ExpectedHere | null;
   resuming: boolean;
   replaced: boolean;
   /** Today, `2024-03-05`: the day whose safety answers hold. */
@@ -60,6 +64,9 @@ export interface Shown {
   tape: readonly Tape[];
   cable: CableSaid;
   view: HoleView;
+  /** What is expected below, in lines, and what came up otherwise; null where nothing is, and once the hole has ended. */
+  ahead: Ahead | null;
+  contradictions: ExpectedHere['contradictions'];
 }
 
 export function useShown(of: Given): Shown {
@@ -90,6 +97,19 @@ export function useShown(of: Given): Shown {
   const next = safetyFirst(usual, checks, now, { day: of.day, begins: isNew || of.resuming });
   const tape = useMemo(() => tapes(now), [now]);
   const cable = useMemo(() => cableNow(now), [now]);
+  const expected = now.ended ? null : of.expected;
+  const lowest_m = pushes.length === 0 ? null : Math.max(...pushes.map((p) => p.to_m));
+  const sank = now.fold.ground_start_m - (now.ground_m ?? now.fold.ground_start_m);
+  const layers = useMemo(
+    () =>
+      expected === null
+        ? []
+        : layersAhead(
+            expected,
+            Math.max(of.units.at(-1)?.bottom_m ?? 0, of.sampledTo_m ?? 0, (lowest_m ?? 0) - sank),
+          ),
+    [expected, sank, lowest_m, of.units, of.sampledTo_m],
+  );
   const view = useMemo(
     () =>
       stillRead(
@@ -101,10 +121,15 @@ export function useShown(of: Given): Shown {
           sampled_to_m: of.sampledTo_m,
           sampler_length_m: now.sampler?.length_m ?? null,
           rates: true,
+          ahead: layers,
           marks: now.run === null ? [] : drawnMarks(cable),
         }),
       ),
-    [moment, hole, now, of.units, of.sampledTo_m, cable],
+    [moment, hole, now, of.units, of.sampledTo_m, cable, layers],
+  );
+  const ahead = useMemo(
+    () => (expected === null ? null : aheadOf(expected, view.shoe_depth_m ?? lowest_m ?? 0, sank)),
+    [expected, view.shoe_depth_m, lowest_m, sank],
   );
   return {
     lines,
@@ -121,6 +146,8 @@ export function useShown(of: Given): Shown {
     tape,
     cable,
     view,
+    ahead,
+    contradictions: expected?.contradictions ?? [],
   };
 }
 

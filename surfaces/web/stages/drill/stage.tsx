@@ -6,6 +6,7 @@ import { useComputation } from '../../compute/index.ts';
 import { CallInPlate, DayPage } from '../../holes/index.ts';
 import { type StageProps, useNavigate, useTheme } from '../../shell/index.ts';
 import { crew, draftsOf, setCrew, timeWithOffset, useStore } from '../../store/index.ts';
+import { expectedHere } from './ahead/expected-here.ts';
 import { dayOf, useAwake, useMinute } from './awake.ts';
 import { runDepth, sampledTo, unitsOf } from './depths.ts';
 import { Drill } from './drill.tsx';
@@ -43,6 +44,7 @@ export function Stage({ params }: StageProps) {
   const now = hole === null || read === null ? null : read(source, hole);
   const result = results?.holes.find((h) => h.hole === hole) ?? null;
   const units = useMemo(() => unitsOf(result), [result]);
+  const expected = useMemo(() => expectedHere(results, hole), [results, hole]);
   const toHole = (next: string): void => navigate('drill', { hole: next });
   const at_ms = Math.floor(at.getTime() / 60_000) * 60_000;
   const tide = useTideHere(now?.row.site ?? null, at_ms);
@@ -97,6 +99,7 @@ export function Stage({ params }: StageProps) {
         theme={theme}
         units={units}
         sampledTo_m={sampledTo(result)}
+        expected={expected}
         runDepth={(run) => runDepth(result, run)}
         resuming={isResuming(now, at)}
         replaced={store.rows('holes').some((h) => h.cells['replaces'] === hole)}

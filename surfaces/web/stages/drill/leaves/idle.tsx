@@ -3,6 +3,7 @@
 import { emergencyAt, type HoleRead } from '@stillstand/campaign/holes';
 import { t } from '../../../language/index.ts';
 import { Mark } from '../../../parts/index.ts';
+import { AheadList } from '../ahead/ahead-list.tsx';
 import { Book } from '../book/book.tsx';
 import { MARK_OF, OR_WORDS } from '../next/action-words.ts';
 import type { Opened } from '../opened.ts';
@@ -17,7 +18,7 @@ import '../forms/choices.css';
 export function Idle({
   store,
   now,
-  shown: { lines, log, next, tape, checks },
+  shown: { lines, log, next, tape, checks, ahead, contradictions, byString },
   opened: { choose, confirm, press, openCheck, order, say },
   day,
 }: {
@@ -66,6 +67,7 @@ export function Idle({
         {now.ended || store.readOnly ? null : <Unanswered checks={checks} onOpen={openCheck} />}
         {next.name === 'pull' ? <Caution of="line_pull" /> : null}
       </div>
+      <AheadList {...{ ahead, contradictions, byString }} unit={now.units.tape} />
     </>
   );
 }

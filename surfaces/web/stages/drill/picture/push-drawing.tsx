@@ -1,6 +1,10 @@
-/** The pushes to scale: black came up, crossed did not; the ground on its staff. Tubes stand beside each other in turn. */
+/**
+ * The pushes to scale: black came up, crossed did not; the ground on its staff. Tubes stand beside each other in turn;
+ * below them, its edge broken, what is expected.
+ */
 
 import { staffStep } from '@stillstand/output/drawing';
+import type { HoleViewAhead } from '@stillstand/output/figures';
 import { t } from '../../../language/index.ts';
 import { Staff } from '../../../parts/index.ts';
 import type { Push } from '../numbers/push-hole.ts';
@@ -16,8 +20,22 @@ const LEAST_DEPTH_M = 3;
 const LANES = [96, 176] as const;
 const LANE = 56;
 
-export function PushDrawing({ pushes, hole }: { pushes: readonly Push[]; hole: string }) {
-  const deepest = Math.max(LEAST_DEPTH_M, ...pushes.map((p) => p.to_m));
+/** Of what is expected, as much is shown, m. */
+const AHEAD_M = 1.5;
+
+export function PushDrawing({
+  pushes,
+  ahead,
+  hole,
+}: {
+  pushes: readonly Push[];
+  ahead: readonly HoleViewAhead[];
+  hole: string;
+}) {
+  const reached = Math.max(LEAST_DEPTH_M, ...pushes.map((p) => p.to_m));
+  const limit = Math.max(0, ...pushes.map((p) => p.to_m)) + AHEAD_M;
+  const shown = ahead.filter(({ from_m }) => from_m < limit);
+  const deepest = Math.max(reached, Math.min(limit, shown.at(-1)?.to_m ?? 0));
   const y = (m: number): number => TOP + (m / deepest) * (HEIGHT - TOP - 16);
   const { step, every } = staffStep(y(1) - y(0), 12, 40);
   const words =
@@ -37,6 +55,17 @@ export function PushDrawing({ pushes, hole }: { pushes: readonly Push[]; hole: s
           labelEvery={step * every}
         />
         <path className="ground-line" d={`M56 ${y(0)}H${LANES[1] + LANE + 24}`} />
+        {shown.map(({ sediment, from_m, to_m }) => {
+          const [top, bottom] = [y(from_m), y(Math.min(deepest, to_m))];
+          return (
+            <g key={`${sediment}${from_m}`} className="push-ahead">
+              <rect x={LANES[0]} y={top} width={LANES[1] + LANE - LANES[0]} height={bottom - top} />
+              <text x={LANES[1] + LANE + 16} y={(top + bottom) / 2 + 5}>
+                {t`expected: ${sediment}`}
+              </text>
+            </g>
+          );
+        })}
         {pushes.map((p, i) => {
           const x = LANES[i % 2]!;
           const [top, bottom] = [y(p.from_m), y(p.to_m)];
