@@ -10,6 +10,7 @@ import {
 } from '@stillstand/science/base';
 import { makeHole } from './hole.ts';
 import type { AgeDepth, AgeDepthInput, NotEnough } from './model.ts';
+import { unsettledHistories } from './modes.ts';
 import { reported } from './reported.ts';
 import { ageDepthSampler } from './sampler.ts';
 import { type AgeDepthSettings, demandSettings } from './settings.ts';
@@ -72,8 +73,11 @@ function* workWithDraws(
       ...PLAN,
       chains: settings.chains,
       draws: settings.draws,
-      report: (draws, kept) => reported(hole, draws, kept),
-      unsettled: ({ all }, last) => unsettled(all, last),
+      report: (draws, kept) => ({
+        ...reported(hole, draws, kept),
+        histories: () => unsettledHistories(hole, draws, kept),
+      }),
+      unsettled: ({ all, histories }, last) => unsettled(all, last) ?? histories(),
     },
     stream.split('age against depth'),
   );

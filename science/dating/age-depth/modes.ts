@@ -3,7 +3,7 @@
  * right. Draws are parted by the age of the one dated horizon that parts them best (Otsu 1979, IEEE Trans. Syst. Man Cybern.
  * 9:62–66), where few draws lie between the two parts.
  */
-import { mean, quantiles, square } from '@stillstand/science/base';
+import { mcseMean, mean, quantiles, square } from '@stillstand/science/base';
 import type { Draws } from './draws.ts';
 import type { Hole } from './hole.ts';
 import type { Mode } from './result.ts';
@@ -25,15 +25,31 @@ interface Parting {
   apart: number;
 }
 
-/** Two, the likelier first; none where the draws are not parted. */
-export function modesOf(hole: Hole, draws: readonly Draws[], kept: number): Mode[] {
-  const pool = (pick: (d: Draws) => Float64Array): Float64Array => {
+/** Draws of all chains, one chain after the other, in two parts. */
+interface Parted {
+  /** 1 for a draw of the younger part. */
+  isYounger: Float64Array;
+  /** The dates of the younger part, and of the older one. */
+  both: readonly [Mode['clocks'], Mode['clocks']];
+}
+
+type Pool = (pick: (d: Draws) => Float64Array) => Float64Array;
+
+const poolOf =
+  (draws: readonly Draws[], kept: number): Pool =>
+  (pick) => {
     const all = new Float64Array(draws.length * kept);
     draws.forEach((d, c) => {
       all.set(pick(d).subarray(0, kept), c * kept);
     });
     return all;
   };
+
+const partOf = (column: Float64Array, isYounger: Float64Array, part: number): Float64Array =>
+  column.filter((_, k) => isYounger[k] === part);
+
+/** Null where the draws are of one history. */
+function parted(hole: Hole, pool: Pool): Parted | null {
   const ages = hole.horizons.map((_, i) => pool((d) => d.horizon_cal_bp[i]!));
   const out = hole.horizons.map((_, i) => pool((d) => d.outOfPlace[i]!));
   const partings = ages
@@ -42,13 +58,11 @@ export function modesOf(hole: Hole, draws: readonly Draws[], kept: number): Mode
     .sort((a, b) => b.apart - a.apart);
   for (const { horizon, at_cal_bp } of partings) {
     const isYounger = ages[horizon]!.map((age) => (age <= at_cal_bp ? 1 : 0));
-    const partOf = (column: Float64Array, part: number): Float64Array =>
-      column.filter((_, k) => isYounger[k] === part);
     const clocks = (part: number): Mode['clocks'] =>
       hole.horizons.map(({ id }, i) => ({
         id,
-        age_cal_bp: mean(partOf(ages[i]!, part)),
-        outlier_probability: mean(partOf(out[i]!, part)),
+        age_cal_bp: mean(partOf(ages[i]!, isYounger, part)),
+        outlier_probability: mean(partOf(out[i]!, isYounger, part)),
       }));
     const both = [clocks(1), clocks(0)] as const;
     const moved = ages.filter((age, i) => {
@@ -57,30 +71,51 @@ export function modesOf(hole: Hole, draws: readonly Draws[], kept: number): Mode
       return Math.abs(both[0][i]!.age_cal_bp - both[1][i]!.age_cal_bp) > FAR * within;
     });
     // One date alone, read in another part of its calibrated age, is in the band.
-    if (datesApart(both).length === 0 && moved.length < 2) continue;
-    const modes = [1, 0].map((part, m): Mode => {
-      const bands = Array.from(hole.grid.depth_m, (_, j) =>
-        quantiles(
-          partOf(
-            pool((d) => d.age_cal_bp[j]!),
-            part,
-          ),
-          [0.025, 0.5, 0.975],
-        ),
-      );
-      return {
-        probability: mean(isYounger.map((p) => (p === part ? 1 : 0))),
-        age_cal_bp: {
-          median: Float64Array.from(bands, (q) => q[1]!),
-          lower95: Float64Array.from(bands, (q) => q[0]!),
-          upper95: Float64Array.from(bands, (q) => q[2]!),
-        },
-        clocks: both[m]!,
-      };
-    });
-    return modes.sort((a, b) => b.probability - a.probability);
+    if (datesApart(both).length > 0 || moved.length > 1) return { isYounger, both };
   }
-  return [];
+  return null;
+}
+
+/** Two, the likelier first; none where the draws are not parted. */
+export function modesOf(hole: Hole, draws: readonly Draws[], kept: number): Mode[] {
+  const pool = poolOf(draws, kept);
+  const parts = parted(hole, pool);
+  if (parts === null) return [];
+  const { isYounger, both } = parts;
+  const modes = [1, 0].map((part, m): Mode => {
+    const bands = Array.from(hole.grid.depth_m, (_, j) =>
+      quantiles(
+        partOf(
+          pool((d) => d.age_cal_bp[j]!),
+          isYounger,
+          part,
+        ),
+        [0.025, 0.5, 0.975],
+      ),
+    );
+    return {
+      probability: mean(isYounger.map((p) => (p === part ? 1 : 0))),
+      age_cal_bp: {
+        median: Float64Array.from(bands, (q) => q[1]!),
+        lower95: Float64Array.from(bands, (q) => q[0]!),
+        upper95: Float64Array.from(bands, (q) => q[2]!),
+      },
+      clocks: both[m]!,
+    };
+  });
+  return modes.sort((a, b) => b.probability - a.probability);
+}
+
+/** Promised of the probability of a history, and a third of it: three Monte-Carlo errors are within. */
+const WITHIN = 0.05;
+const ERROR = WITHIN / 3;
+
+/** Names the probability of two histories where it is not known well enough; null where it is, or there is one history. */
+export function unsettledHistories(hole: Hole, draws: readonly Draws[], kept: number): string | null {
+  const parts = parted(hole, poolOf(draws, kept));
+  if (parts === null) return null;
+  const chains = draws.map((_, c) => parts.isYounger.subarray(c * kept, (c + 1) * kept));
+  return mcseMean(chains) <= ERROR ? null : 'probability of two histories';
 }
 
 /** Where the ages of a horizon part best; null where they are of one piece. */

@@ -15,6 +15,7 @@ import {
 } from '@stillstand/science/base';
 import { ageDepthWork, PLAN } from '../age-depth.ts';
 import type { AgeDepth, NotEnough } from '../model.ts';
+import { unsettledHistories } from '../modes.ts';
 import { type Reported, reported } from '../reported.ts';
 import { demandSettings } from '../settings.ts';
 import { summariseAgeDepth } from '../summarise.ts';
@@ -85,8 +86,18 @@ function* run(holes: readonly Used[], groups: readonly string[], stream: RandomS
       ...PLAN,
       chains: first.chains,
       draws: first.draws,
-      report: (draws, kept) => reportedTogether(ready, draws, kept),
-      unsettled: ({ all }, last) => unsettled(all, last),
+      report: (draws, kept) => ({
+        ...reportedTogether(ready, draws, kept),
+        histories: () => {
+          for (const [h, { model }] of holes.entries()) {
+            const ofHole = draws.map((d) => d.holes[h]!);
+            const unsure = unsettledHistories(model.hole, ofHole, kept);
+            if (unsure !== null) return unsure;
+          }
+          return null;
+        },
+      }),
+      unsettled: ({ all, histories }, last) => unsettled(all, last) ?? histories(),
     },
     stream.split('ages against depth together'),
   );
