@@ -129,6 +129,7 @@ export function SectionPage({ results, onHole }: { results: Results; onHole: (ho
             Contact{' '}
             <select
               aria-label="Contact"
+              title="The contact to be edited: the base of a layer, from one hole towards the next"
               value={edited.chosen?.id ?? ''}
               onChange={(event) => edited.choose(event.target.value)}
             >
