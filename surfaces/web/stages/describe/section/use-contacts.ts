@@ -25,9 +25,12 @@ export function useContacts(results: Results, section: SectionResult | null, say
   const contacts = useMemo(() => contactsToEdit(section), [section]);
   const chosen = contacts.find((each) => each.id === id) ?? null;
   const rows = { lines: store.rows('section_lines'), boundaries: store.rows('section_boundaries') };
-  // What was moved is drawn as computed from now on.
+  // What was moved is drawn as computed from now on; not while it is still moved, when a curve may come to its end.
+  const isMoving = movement.edits.length > 0;
   // biome-ignore lint/correctness/useExhaustiveDependencies: that results are new is what counts
-  useEffect(() => setMoved(null), [results]);
+  useEffect(() => {
+    if (!isMoving) setMoved(null);
+  }, [results]);
   const resting: Draft = chosen === null ? { lift_m: 0, drawn_lift_m: 0, end: null } : restOf(chosen, rows);
   const draft: Draft = moved !== null && moved.id === id ? moved : resting;
 
