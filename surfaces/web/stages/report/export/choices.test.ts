@@ -1,7 +1,7 @@
 /** Choices of the export as typed, and as a device kept them. */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { keptChoices, optionsOf } from './choices.ts';
+import { isTaken, keptChoices, optionsOf, withTaken } from './choices.ts';
 
 const first = keptChoices(null);
 
@@ -43,4 +43,15 @@ test('what a device kept is taken where it is still a choice', () => {
     [kept.width, kept.formats, kept.grey, kept.ages, kept.leftOut],
     ['140', ['png'], true, 'bp', ['curve']],
   );
+});
+
+test('a figure that comes later is exported where all were, and not where some were chosen from none', () => {
+  const all = keptChoices(null);
+  const without = withTaken(all, 'curve', false);
+  assert.deepEqual([isTaken(without, 'curve'), isTaken(without, 'budget of a later point')], [false, true]);
+  assert.equal(isTaken(withTaken(without, 'curve', true), 'curve'), true);
+  const some = withTaken({ only: [], leftOut: [] }, 'curve', true);
+  assert.deepEqual([isTaken(some, 'curve'), isTaken(some, 'budget of a later point')], [true, false]);
+  assert.deepEqual(keptChoices(JSON.stringify(some)).only, ['curve']);
+  assert.equal(isTaken(withTaken(some, 'curve', false), 'curve'), false);
 });

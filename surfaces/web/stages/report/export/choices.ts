@@ -31,7 +31,11 @@ export interface Choices {
   youngest: string;
   highest: string;
   lowest: string;
-  /** Names of figures. */
+  /**
+   * Names of figures: those alone that are exported, or, null, those that are left out. The figures of error budgets change with
+   * the curve: one that comes later is exported where all were, and not where some were chosen from none.
+   */
+  only: readonly string[] | null;
   leftOut: readonly string[];
 }
 
@@ -50,11 +54,24 @@ const AT_FIRST: Choices = {
   youngest: '',
   highest: '',
   lowest: '',
+  only: null,
   leftOut: [],
 };
 
 type Limit = 'oldest' | 'youngest' | 'highest' | 'lowest';
 export type Faults = Partial<Record<'typed' | 'axes' | Limit, string>>;
+
+type Named = Pick<Choices, 'only' | 'leftOut'>;
+
+export const isTaken = ({ only, leftOut }: Named, name: string): boolean =>
+  only === null ? !leftOut.includes(name) : only.includes(name);
+
+/** With a figure taken or left out. */
+export function withTaken({ only, leftOut }: Named, name: string, takes: boolean): Named {
+  const without = (names: readonly string[]): string[] => names.filter((each) => each !== name);
+  if (only !== null) return { only: takes ? [...without(only), name] : without(only), leftOut };
+  return { only, leftOut: takes ? without(leftOut) : [...without(leftOut), name] };
+}
 
 /** As the figures take them; a choice with a fault is left out, so that there is always something to show. */
 export function optionsOf(choices: Choices): { options: FigureOptions; faults: Faults } {
@@ -130,7 +147,8 @@ export function keptChoices(text: string | null): Choices {
     typeof from[name] === 'string' ? from[name] : (AT_FIRST[name] as string);
   const flag = (name: keyof Choices): boolean =>
     typeof from[name] === 'boolean' ? from[name] : (AT_FIRST[name] as boolean);
-  const { formats, leftOut } = from;
+  const { formats, only, leftOut } = from;
+  const names = (kept: unknown[]): string[] => kept.filter((each) => typeof each === 'string');
   return {
     formats: Array.isArray(formats) ? FORMATS.filter((each) => formats.includes(each)) : AT_FIRST.formats,
     width: one('width', [...WIDTHS, 'typed']),
@@ -146,6 +164,7 @@ export function keptChoices(text: string | null): Choices {
     youngest: words('youngest'),
     highest: words('highest'),
     lowest: words('lowest'),
-    leftOut: Array.isArray(leftOut) ? leftOut.filter((each) => typeof each === 'string') : [],
+    only: Array.isArray(only) ? names(only) : null,
+    leftOut: Array.isArray(leftOut) ? names(leftOut) : [],
   };
 }

@@ -4,7 +4,7 @@ import { useEffect, useRef, useState } from 'react';
 import { Button, counted, Dialog, download, fileName, Plate } from '../../../parts/index.ts';
 import type { Store } from '../../../store/index.ts';
 import { AxesFields } from './axes-fields.tsx';
-import { optionsOf, useChoices } from './choices.ts';
+import { type Choices, isTaken, optionsOf, useChoices, withTaken } from './choices.ts';
 import { type Exporter, exporter } from './exporter.ts';
 import { FormFields } from './form-fields.tsx';
 import { Preview } from './preview.tsx';
@@ -64,7 +64,7 @@ export function ExportFigures({
     work.current?.show(options, wanted);
   }, [asked, wanted, results]);
 
-  const names = figures.map(({ name }) => name).filter((name) => !choices.leftOut.includes(name));
+  const names = figures.map(({ name }) => name).filter((name) => isTaken(choices, name));
   const held = heldBy(isFinal, Object.keys(faults).length > 0, choices.formats.length, names.length);
   return (
     <Dialog
@@ -100,7 +100,7 @@ export function ExportFigures({
         <div className="choices">
           <FormFields choices={choices} change={change} fault={faults.typed} />
           <AxesFields choices={choices} change={change} faults={faults} />
-          <Taken figures={figures} leftOut={choices.leftOut} onChange={(leftOut) => change({ leftOut })} />
+          <Taken figures={figures} choices={choices} onChange={change} />
         </div>
         <Preview
           figures={figures}
@@ -130,24 +130,24 @@ function heldBy(isFinal: boolean, isFaulty: boolean, formats: number, figures: n
 
 function Taken({
   figures,
-  leftOut,
+  choices,
   onChange,
 }: {
   figures: readonly Listed[];
-  leftOut: readonly string[];
-  onChange: (leftOut: readonly string[]) => void;
+  choices: Choices;
+  onChange: (named: Pick<Choices, 'only' | 'leftOut'>) => void;
 }) {
-  const taken = figures.filter(({ name }) => !leftOut.includes(name)).length;
+  const taken = figures.filter(({ name }) => isTaken(choices, name)).length;
   return (
     <fieldset className="taken">
       <legend>
         {taken} of {counted(figures.length, 'figure')}
       </legend>
       <p className="all">
-        <Button kind="bare" onClick={() => onChange([])}>
+        <Button kind="bare" onClick={() => onChange({ only: null, leftOut: [] })}>
           Select all figures
         </Button>
-        <Button kind="bare" onClick={() => onChange(figures.map(({ name }) => name))}>
+        <Button kind="bare" onClick={() => onChange({ only: [], leftOut: [] })}>
           Clear selection
         </Button>
       </p>
@@ -157,10 +157,8 @@ function Taken({
             <label className="tick" title={`Export ${name}`}>
               <input
                 type="checkbox"
-                checked={!leftOut.includes(name)}
-                onChange={({ target }) =>
-                  onChange(target.checked ? leftOut.filter((each) => each !== name) : [...leftOut, name])
-                }
+                checked={isTaken(choices, name)}
+                onChange={({ target }) => onChange(withTaken(choices, name, target.checked))}
               />
               {words}
             </label>
