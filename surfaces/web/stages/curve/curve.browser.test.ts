@@ -347,7 +347,7 @@ test('a point dated by its depth: the ages of its hole first, then the curve tha
     await page.getByRole('link', { name: stage, exact: true }).first().click();
     await page.waitForURL(new RegExp(`/${stage.toLowerCase()}`));
   };
-  await page.goto(`${home}/points?point=P-M3-02`);
+  await page.goto(`${home}/points?point=P-M2-02`);
   const source = page.getByLabel('Source of the age', { exact: true });
   await source.selectOption('age_depth');
   await header.getByText('for now').waitFor();
@@ -356,12 +356,12 @@ test('a point dated by its depth: the ages of its hole first, then the curve tha
   await page.locator('[data-curve="final"]').waitFor({ timeout: 300_000 });
   assert.match(await words(page.locator('.curve-state')), /Converged 33 points used, 2 rejected/);
   await byLink('Points');
-  await page.locator('.point-list').getByText('P-M3-02').click();
+  await page.locator('.point-list').getByText('P-M2-02').click();
   await header.getByText('by its depth').waitFor();
   // Its neighbours went with it: their dates are in the same history.
-  await page.locator('.point-list').getByText('P-M3-03').click();
+  await page.locator('.point-list').getByText('P-M2-04').click();
   await header.getByText('by its depth').waitFor();
-  await page.locator('.point-list').getByText('P-M3-02').click();
+  await page.locator('.point-list').getByText('P-M2-02').click();
   await source.selectOption('determination');
   await header.getByText(/by INV-\d+/).waitFor();
 });
