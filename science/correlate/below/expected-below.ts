@@ -1,8 +1,9 @@
 /** What a hole is expected to meet below what it has reached. */
-import { exp, log, square } from '@stillstand/science/base';
+import { log, square } from '@stillstand/science/base';
 import type { HoleBelow, TiedBases, UnitBelow } from './holes.ts';
 import { type Horizon, horizonsOf } from './horizons.ts';
 import type { BelowSettings } from './settings.ts';
+import { sharesOf } from './shares.ts';
 import { below, quantileBelow, type SeenAt, surfaces } from './surfaces.ts';
 
 /** A contact that is expected, or was met. */
@@ -73,7 +74,7 @@ export function expectedBelow(
     // What was met is compared with what the others say of it.
     const mixture =
       own === null
-        ? all.at(0, [number])[0]!
+        ? all.at(0, number)
         : all.without(seen.findIndex(({ place, contact }) => place === 0 && contact === number));
     const there = own === null ? presence(shareOf(number, horizons, asked) ?? 0.5) : 1;
     const bound = own === null ? reached_m : Infinity;
@@ -174,7 +175,6 @@ function missingOf(
       ((1 - missing) * missing_cases - 1) * log(1 - m) +
       cases.reduce((sum, { here, share }) => sum + log(here ? share * (1 - m) : 1 - share * (1 - m)), 0),
   );
-  const top = Math.max(...logs);
-  const weights = logs.map((each) => exp(each - top));
-  return grid.reduce((sum, m, i) => sum + m * weights[i]!, 0) / weights.reduce((sum, each) => sum + each, 0);
+  const shares = sharesOf(logs);
+  return grid.reduce((sum, m, i) => sum + m * shares[i]!, 0);
 }

@@ -33,7 +33,7 @@ test('between two holes: the mean on the straight line, the variance of a Browni
     ...plain,
     common: [0],
   });
-  const [only] = made.at(0, [0])[0]!;
+  const [only] = made.at(0, 0);
   assert(Math.abs(only!.mean - -3.8) < 1e-3, `${only!.mean}`);
   assert(Math.abs(only!.sd / Math.sqrt((ROUGH * 40 * 60) / 100) - 1) < 1e-3, `${only!.sd}`);
 });
@@ -44,7 +44,7 @@ test('beyond the last hole the variance grows by the metre', () => {
     ...plain,
     common: [0],
   });
-  const [only] = made.at(0, [0])[0]!;
+  const [only] = made.at(0, 0);
   assert(Math.abs(only!.mean - -5) < 0.01, `${only!.mean}`);
   assert(Math.abs(only!.sd / Math.sqrt(ROUGH * 30) - 1) < 0.01, `${only!.sd}`);
 });
@@ -53,7 +53,7 @@ test('what all contacts have in common is read off one that was met: its share o
   const at = line(50, 0, 100);
   const level = [seen(0, 1, -3), seen(0, 2, -3), seen(1, 1, -6), seen(1, 2, -6)];
   const made = surfaces([...level, seen(0, 0, -2)], at, { ...plain, common: [0.8] });
-  const [lower] = made.at(0, [1])[0]!;
+  const [lower] = made.at(0, 1);
   // The upper one lies 1 m above its line, and 0.8 of that is expected of the lower one.
   assert(Math.abs(lower!.mean - -5.2) < 0.01, `${lower!.mean}`);
   assert(Math.abs(lower!.sd / Math.sqrt(ROUGH * 25 * (1 - 0.8 ** 2)) - 1) < 0.01, `${lower!.sd}`);
@@ -73,7 +73,7 @@ test('a dip that is known of several holes goes on beyond them', () => {
   const at = line(150, 0, 50, 100);
   const level = [0, 1, 2].map((k) => seen(0, k + 1, -0.02 * 50 * k));
   const made = surfaces(level, at, { ...plain, common: [0], roughness_m2_m: [1e-6], dip: 0.1 });
-  const [only] = made.at(0, [0])[0]!;
+  const [only] = made.at(0, 0);
   assert(Math.abs(only!.mean - -3) < 0.05, `${only!.mean}`);
 });
 
@@ -93,7 +93,7 @@ test('what the others say of one that was seen is what they say where it is left
     mean(mixture) ** 2;
   // All errors alike, so that what is seen and what is asked have one variance but for 1 mm.
   const within = surfaces(all, at, belowDefaults).without(3);
-  const [left] = surfaces(all.toSpliced(3, 1), at, belowDefaults).at(0, [1]);
-  assert(Math.abs(mean(within) - mean(left!)) < 2e-3, `${mean(within)}, ${mean(left!)}`);
-  assert(Math.abs(spread(within) / spread(left!) - 1) < 0.01, `${spread(within)}, ${spread(left!)}`);
+  const left = surfaces(all.toSpliced(3, 1), at, belowDefaults).at(0, 1);
+  assert(Math.abs(mean(within) - mean(left)) < 2e-3, `${mean(within)}, ${mean(left)}`);
+  assert(Math.abs(spread(within) / spread(left) - 1) < 0.01, `${spread(within)}, ${spread(left)}`);
 });

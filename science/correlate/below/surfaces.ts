@@ -7,6 +7,7 @@
  */
 import { cholesky, exp, log, normalCdf, solveCholesky, square } from '@stillstand/science/base';
 import type { BelowSettings } from './settings.ts';
+import { sharesOf } from './shares.ts';
 
 /** An elevation of a contact at a place; contacts and places by number. */
 export interface SeenAt {
@@ -20,14 +21,14 @@ export interface SeenAt {
 export type Mixture = readonly { weight: number; mean: number; sd: number }[];
 
 export interface Surfaces {
-  /** Elevation of the contacts at a place, m, as a base there would be seen without error. */
-  at(place: number, contacts: readonly number[]): Mixture[];
+  /** Elevation of a contact at a place, m, as a base there would be seen without error. */
+  at(place: number, contact: number): Mixture;
   /** The elevation numbered k of those seen, as all others say it. */
   without(k: number): Mixture;
 }
 
 interface Fitted {
-  weight: number;
+  /** Log likelihood, up to a constant. */
   logWeight: number;
   covariance(contactA: number, placeA: number, contactB: number, placeB: number): number;
   variance(place: number): number;
@@ -56,7 +57,6 @@ export function surfaces(
     places.map((b) => Math.sqrt(square(a.east_m - b.east_m) + square(a.north_m - b.north_m))),
   );
   const product = places.map((a) => places.map((b) => a.east_m * b.east_m + a.north_m * b.north_m));
-  const logs: number[] = [];
   const fitted: Fitted[] = [];
   for (const roughness of settings.roughness_m2_m)
     for (const common of settings.common) {
@@ -81,9 +81,7 @@ export function surfaces(
         const solved = solveCholesky(factor, off, n);
         let likelihood = 0;
         for (let i = 0; i < n; i++) likelihood -= 0.5 * off[i]! * solved[i]! + log(factor[i * n + i]!);
-        logs.push(likelihood);
         fitted.push({
-          weight: 0,
           logWeight: likelihood,
           covariance,
           variance: (place) => covariance(0, place, 0, place) + square(relief),
@@ -92,10 +90,9 @@ export function surfaces(
         });
       }
     }
-  const best = Math.max(...logs);
-  const whole = logs.reduce((sum, each) => sum + exp(each - best), 0);
+  const shares = sharesOf(fitted.map(({ logWeight }) => logWeight));
   const kept = fitted
-    .map((each, k) => ({ ...each, weight: exp(logs[k]! - best) / whole }))
+    .map((each, k) => ({ ...each, weight: shares[k]! }))
     .filter(({ weight }) => weight > 1e-4);
   /** Odd ones are as often as that, and so many times as far off. */
   const withOdd = (weight: number, mean: number, variance: number): Mixture[number][] => {
@@ -106,19 +103,17 @@ export function surfaces(
     ];
   };
   return {
-    at: (place, contacts) =>
-      contacts.map((contact) =>
-        kept.flatMap(({ weight, covariance, variance, factor, solved }) => {
-          const to = Float64Array.from(seen, (each) => covariance(contact, place, each.contact, each.place));
-          const by = solveCholesky(factor, to, n);
-          let [mean, left] = [centre, variance(place)];
-          for (let i = 0; i < n; i++) {
-            mean += to[i]! * solved[i]!;
-            left -= to[i]! * by[i]!;
-          }
-          return withOdd(weight, mean, left);
-        }),
-      ),
+    at: (place, contact) =>
+      kept.flatMap(({ weight, covariance, variance, factor, solved }) => {
+        const to = Float64Array.from(seen, (each) => covariance(contact, place, each.contact, each.place));
+        const by = solveCholesky(factor, to, n);
+        let [mean, left] = [centre, variance(place)];
+        for (let i = 0; i < n; i++) {
+          mean += to[i]! * solved[i]!;
+          left -= to[i]! * by[i]!;
+        }
+        return withOdd(weight, mean, left);
+      }),
     without: (k) => {
       // From the inverse of the covariance of all (Dubrule 1983, Math. Geol. 15:687–699, from memory); what makes the others
       // probable is what makes all probable, less this one given the others.
@@ -133,10 +128,8 @@ export function surfaces(
           logWeight: logWeight + 0.5 * (log(variance) + square(off_m) / variance),
         };
       });
-      const top = Math.max(...parts.map((part) => part.logWeight));
-      const weights = parts.map((part) => exp(part.logWeight - top));
-      const sum = weights.reduce((total, weight) => total + weight, 0);
-      return parts.flatMap(({ mean, variance }, i) => withOdd(weights[i]! / sum, mean, variance));
+      const weights = sharesOf(parts.map((part) => part.logWeight));
+      return parts.flatMap(({ mean, variance }, i) => withOdd(weights[i]!, mean, variance));
     },
   };
 }
