@@ -56,4 +56,5 @@ export {
 } from './summaries/shown.ts';
 export { mean, standardDeviation } from './summaries/summaries.ts';
 export { thousands } from './summaries/thousands.ts';
+export { type Unions, unions } from './unions.ts';
 export { FOOT_M, INCH_M, lookLikeKa } from './units.ts';

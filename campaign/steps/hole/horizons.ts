@@ -1,5 +1,6 @@
 /** Contacts with a name, in every hole they are found in: what correlations tie together, and what they call alike. */
 import type { HoleResult, HorizonResult } from '@stillstand/campaign/results';
+import { unions } from '@stillstand/science/base';
 import type { FoundCorrelation } from './found-correlation.ts';
 
 /** A contact of a hole: the base of a unit. */
@@ -28,16 +29,7 @@ export function horizons(
   holes: readonly HoleResult[],
 ): NamedContacts[] {
   // Contacts tied together, and those of one name, are one horizon.
-  const parent = new Map<string, string>();
-  const root = (key: string): string => {
-    let at = key;
-    for (let up = parent.get(at); up !== undefined && up !== at; up = parent.get(at)) at = up;
-    return at;
-  };
-  const join = (a: string, b: string): void => {
-    for (const key of [a, b]) if (!parent.has(key)) parent.set(key, key);
-    parent.set(root(b), root(a));
-  };
+  const { root, join } = unions();
   for (const { hole_a, a, hole_b, b, horizon } of correlations) {
     const contact = keyOf({ hole: hole_a, row_id: a.row_id });
     join(contact, keyOf({ hole: hole_b, row_id: b.row_id }));

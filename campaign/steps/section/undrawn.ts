@@ -2,6 +2,7 @@
 import type { Campaign } from '@stillstand/campaign/document';
 import type { CorrelationResult, SectionResult } from '@stillstand/campaign/results';
 import type { Row } from '@stillstand/campaign/tables';
+import { unions } from '@stillstand/science/base';
 import type { Complain } from '../complaint.ts';
 
 /** One that is drawn on any line is fine; of two neighbours it is drawn, or the problem is that it crosses another. */
@@ -40,16 +41,8 @@ export function complainOfUndrawn(
 
 /** Contacts of a section that are one: the name of their group, by the unit above them. */
 function contactsOf({ contacts }: SectionResult): (unit: string) => string {
-  const parent = new Map<string, string>();
-  const root = (unit: string): string => {
-    let at = unit;
-    for (let up = parent.get(at); up !== undefined; up = parent.get(at)) at = up;
-    return at;
-  };
-  for (const { tie, unit_a_row_id, unit_b_row_id } of contacts) {
-    if (tie === null || unit_b_row_id === null) continue;
-    const [a, b] = [root(unit_a_row_id), root(unit_b_row_id)];
-    if (a !== b) parent.set(b, a);
-  }
+  const { root, join } = unions();
+  for (const { tie, unit_a_row_id, unit_b_row_id } of contacts)
+    if (tie !== null && unit_b_row_id !== null) join(unit_a_row_id, unit_b_row_id);
   return root;
 }

@@ -1,4 +1,5 @@
 /** Ties that follow from others: two contacts tied to a third in another hole are one. */
+import { unions } from '@stillstand/science/base';
 import type { SectionTie } from './shape.ts';
 import type { Layer, Stack } from './stack.ts';
 
@@ -9,15 +10,8 @@ const WEAKEST = ['certain', 'probable', 'possible'];
  * certain word of them. A contact that would be tied to two of one hole is left out.
  */
 export function impliedTies(stacks: readonly Stack[], ties: readonly SectionTie[]): SectionTie[] {
-  const parent = new Map<string, string>();
-  const root = (id: string): string => {
-    const up = parent.get(id) ?? id;
-    if (up === id) return id;
-    const top = root(up);
-    parent.set(id, top);
-    return top;
-  };
-  for (const { unit_a, unit_b } of ties) parent.set(root(unit_b), root(unit_a));
+  const { root, join } = unions();
+  for (const { unit_a, unit_b } of ties) join(unit_a, unit_b);
   const groups = Map.groupBy(ties, ({ unit_a }) => root(unit_a));
   return stacks.slice(1).flatMap((right, i): SectionTie[] => {
     const left = stacks[i]!;
