@@ -16,8 +16,11 @@ type Placed = Row<'sites'> | Row<'holes'>;
 
 const labelOf = (row: Placed): string => ('hole' in row ? row.hole : row.site);
 
-/** The position of a row; null where it has none, or half of one. */
-export const positionOf = ({ latitude_deg, longitude_deg }: Placed): Position | null =>
+/** The position of a row, or of a hole in the results; null where it has none, or half of one. */
+export const positionOf = ({
+  latitude_deg,
+  longitude_deg,
+}: Pick<Placed, 'latitude_deg' | 'longitude_deg'>): Position | null =>
   latitude_deg === null || longitude_deg === null ? null : { latitude_deg, longitude_deg };
 
 /** "46.41088, −121.31485": degrees to a metre, as they are said in a sentence. */

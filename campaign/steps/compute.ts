@@ -6,6 +6,7 @@ import {
   gearProblems,
   instrumentProblems,
   pipeProblems,
+  positionOf,
   positionProblems,
   riskProblems,
   safetyProblems,
@@ -47,7 +48,6 @@ import { type MadePoint, makePoints } from './sea/points.ts';
 import { publishedPoints } from './sea/published-points.ts';
 import { ratesCompared, seaLevel } from './sea/sea-level.ts';
 import { sections } from './section/sections.ts';
-import { agedHoles } from './section/times.ts';
 
 /** Changes whenever a number can change, so that no memo and no results file outlives its computation. */
 export const COMPUTATION = '10';
@@ -115,13 +115,7 @@ export function computeCampaign(
   );
   const tides = siteLevels(run, campaign, heights);
   const sites = new Map(campaign.rows.sites.map((site) => [site.site, site.name]));
-  const places = sectionThrough(
-    [...holes.values()].map(({ row }) =>
-      row.latitude_deg === null || row.longitude_deg === null
-        ? null
-        : { latitude_deg: row.latitude_deg, longitude_deg: row.longitude_deg },
-    ),
-  );
+  const places = sectionThrough([...holes.values()].map(({ row }) => positionOf(row)));
   const described = [...holes.values()].map((hole, i) => {
     const { units, problems } = placedUnits(run, campaign, hole);
     const siteName = hole.row.site === null ? null : (sites.get(hole.row.site) ?? null);
@@ -179,13 +173,9 @@ export function computeCampaign(
   const expected = expectations(run, campaign, holeResults, {
     correlations: correlated.made,
     proposals: [...proposed.made, ...proposed.across],
-    ages: agedHoles(
-      holeResults.flatMap((hole) =>
-        hole.ground_elevation_m === null ? [] : [{ hole, along_m: 0, offset_m: null }],
-      ),
-      againstDepth.made,
-      datesOf,
-    ),
+    horizons: correlated.horizons,
+    histories: againstDepth.made,
+    dates: datesOf,
   });
   const drawn = sections(run, campaign, holeResults, {
     correlations: correlated.made,

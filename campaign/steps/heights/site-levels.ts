@@ -8,6 +8,7 @@ import type { SiteTideLevel } from '@stillstand/science/points';
 import { complaints } from '../complaint.ts';
 import type { Runner } from '../runner/runner.ts';
 import type { Known } from '../runner/step.ts';
+import { inMetres } from '../words/numbers.ts';
 import { tellComputedLevel, tellTideLevel } from '../words/tide.ts';
 import { computedLevels } from './computed-levels.ts';
 import type { Heights } from './heights.ts';
@@ -64,12 +65,11 @@ export function siteLevels(run: Runner, campaign: Campaign, heights: Heights): S
     const row = rows.tide_levels.find(({ row_id }) => row_id === result.row_id)!;
     const off_m = value.elevation_m - of.elevation_m;
     const isApart = Math.abs(off_m) > 2 * inQuadrature(value.sigma_m ?? 0, of.sigma_m);
-    const metres = (m: number): string => `${m < 0 ? '−' : '+'}${Math.abs(m).toFixed(2)} m`;
     complain(
       row,
       isApart ? 'tide-level-differs' : 'tide-level-stated',
       'elevation_m',
-      `${of.level} at ${metres(value.elevation_m)}, as entered; ${metres(of.elevation_m)} ±${(2 * of.sigma_m).toFixed(2)} m (2σ) by the ${of.method === 'means' ? 'readings' : 'constants'} of ${of.row.gauge}`,
+      `${of.level} at ${inMetres(value.elevation_m)} m, as entered; ${inMetres(of.elevation_m)} m ±${(2 * of.sigma_m).toFixed(2)} m (2σ) by the ${of.method === 'means' ? 'readings' : 'constants'} of ${of.row.gauge}`,
       isApart ? 'the two to agree within their errors' : `one elevation of ${of.level} at ${site}`,
       isApart
         ? 'Check the entered level, its datum and the zero of the gauge. Delete the entered one to use what is computed. The entered level is used until then.'

@@ -1,6 +1,7 @@
 /** The units of a hole as they are compared with those of another: sediment, place, what was measured on them, their ages. */
 import type { DateResult, HoleResult, UnitResult } from '@stillstand/campaign/results';
 import type { AgeBounds, CorrelatedColumn, CorrelatedUnit, Measured } from '@stillstand/science/correlate';
+import { isBaseSeen } from './base-seen.ts';
 
 /** Something with a depth in a hole. */
 interface Placed {
@@ -36,7 +37,7 @@ export function comparedColumn(
       sediment: unit.sediment,
       secondary_sediment: unit.secondary_sediment,
       ...placeOf(unit, hasElevations),
-      isBaseSeen: i < hole.units.length - 1 || unit.contact_below !== null,
+      isBaseSeen: isBaseSeen(hole.units, i),
       properties: compareAges && ages.length > 0 ? { ...properties, ages: meanOf(ages) } : properties,
       base_age: ageOf(unit.depth_bottom_m.value, dates),
     };

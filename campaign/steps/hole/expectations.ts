@@ -3,14 +3,17 @@
  * accepted, and along proposals that are clear. And what came up in them that is not as expected.
  */
 import type { Campaign } from '@stillstand/campaign/document';
+import { positionOf } from '@stillstand/campaign/holes';
 import type { Problem } from '@stillstand/campaign/problems';
 import type {
   CorrelationResult,
   ExpectationResult,
+  HoleHistory,
   HoleResult,
+  HorizonResult,
   ProposalResult,
 } from '@stillstand/campaign/results';
-import type { AgedHole } from '@stillstand/science/correlate';
+import { heightAt, type Point } from '@stillstand/science/correlate';
 import {
   type BelowSettings,
   belowDefaults,
@@ -19,10 +22,14 @@ import {
   type HoleBelow,
   type TiedBases,
 } from '@stillstand/science/correlate/below';
-import { onLine } from '@stillstand/science/survey';
+import { onLine, type Position } from '@stillstand/science/survey';
 import { complaints } from '../complaint.ts';
 import type { Runner } from '../runner/runner.ts';
 import { step } from '../runner/step.ts';
+import { agesOfHole } from '../section/times.ts';
+import { inMetres } from '../words/numbers.ts';
+import { isBaseSeen } from './base-seen.ts';
+import type { PlacedDate } from './compared-column.ts';
 import { goesOn } from './proposals.ts';
 
 /** Of what was met so far off, one in so many is met. */
@@ -53,8 +60,10 @@ export function expectations(
     correlations: readonly CorrelationResult[];
     /** Between neighbours, and across holes that go on. */
     proposals: readonly ProposalResult[];
+    horizons: readonly HorizonResult[];
+    histories: readonly HoleHistory[];
     /** By hole. */
-    ages: readonly AgedHole[];
+    dates: ReadonlyMap<string, readonly PlacedDate[]>;
   },
 ): { made: ExpectationResult[]; problems: Problem[] } {
   const { problems, complain } = complaints<ComplainedRow>(campaign, 'units', ({ hole, unit }) =>
@@ -63,18 +72,22 @@ export function expectations(
   const ofHoles = complaints<ComplainedRow>(campaign, 'holes', ({ hole }) => hole);
   const clear = known.proposals.filter(({ is_clear }) => is_clear);
   const named = new Map(
-    known.correlations.flatMap(({ horizon, unit_a_row_id, unit_b_row_id }) =>
-      horizon === null ? [] : [[unit_a_row_id, horizon] as const, [unit_b_row_id, horizon] as const],
+    known.horizons.flatMap(({ horizon, contacts }) =>
+      contacts.map(({ unit_row_id }) => [unit_row_id, horizon] as const),
     ),
   );
   const labels = new Map(holes.flatMap(({ units }) => units.map(({ row_id, unit }) => [row_id, unit])));
   const made = holes.flatMap((hole): ExpectationResult[] => {
     if (!goesOn(hole.state)) return [];
-    const here = placed(hole, hole);
-    const others = holes.filter((other) => other !== hole && other.site === hole.site);
-    const placedOthers = others.flatMap((other) => placed(other, hole) ?? []);
-    if (here === null || placedOthers.length === 0) return [];
-    const among = new Set([hole.hole, ...placedOthers.map((other) => other.hole)]);
+    const at = positionOf(hole);
+    if (at === null) return [];
+    const here = placed(hole, at, at);
+    const others = holes.flatMap((other) => {
+      const position = other === hole || other.site !== hole.site ? null : positionOf(other);
+      return position === null ? [] : [placed(other, position, at)];
+    });
+    if (others.length === 0) return [];
+    const among = new Set([hole.hole, ...others.map((other) => other.hole)]);
     const isAmong = ({ hole_a, hole_b }: Tied): boolean => among.has(hole_a) && among.has(hole_b);
     const [ties, proposed] = [known.correlations.filter(isAmong), clear.filter(isAmong)];
     const ground_m = hole.ground_elevation_m?.value ?? null;
@@ -82,7 +95,7 @@ export function expectations(
     const found = run.untold(below, {
       here: run.plain(here),
       reached_m: run.plain(described_m ?? Infinity),
-      others: run.plain(placedOthers),
+      others: run.plain(others),
       ties: run.plain([...ties, ...proposed].map(basesOf)),
       settings: run.plain(belowDefaults),
     }).value as ReturnType<typeof expectedBelow>;
@@ -111,7 +124,7 @@ export function expectations(
           elevation_m,
           with_80_m: contact.with80_m,
           with_95_m: contact.with95_m,
-          age_cal_bp: ageOf(units, holes, known.ages),
+          age_cal_bp: ageOf(units, holes, known),
           met: met === null ? null : { ...met, unit: labels.get(met.unit) ?? '', unit_row_id: met.unit },
         })),
       },
@@ -136,18 +149,13 @@ interface ComplainedRow {
   unit?: string | null;
 }
 
-/** A hole in the plane about another one; null where either has no position, or its layers no elevation. */
+/** A hole in the plane about another one; layers without an elevation are left out. */
 function placed(
-  { hole, latitude_deg, longitude_deg, ground_elevation_m, units }: HoleResult,
-  about: HoleResult,
-): HoleBelow | null {
-  if (latitude_deg === null || longitude_deg === null) return null;
-  if (about.latitude_deg === null || about.longitude_deg === null) return null;
-  const { along_m, offset_m } = onLine(
-    { latitude_deg: about.latitude_deg, longitude_deg: about.longitude_deg },
-    0,
-    { latitude_deg, longitude_deg },
-  );
+  { hole, ground_elevation_m, units }: HoleResult,
+  position: Position,
+  about: Position,
+): HoleBelow {
+  const { along_m, offset_m } = onLine(about, 0, position);
   return {
     hole,
     north_m: along_m,
@@ -156,7 +164,7 @@ function placed(
       ground_elevation_m === null
         ? null
         : { value: ground_elevation_m.value, sigma: ground_elevation_m.sigma },
-    units: units.flatMap(({ row_id, sediment, environment, contact_below, elevation_bottom_m }, i) =>
+    units: units.flatMap(({ row_id, sediment, environment, elevation_bottom_m }, i) =>
       elevation_bottom_m === null
         ? []
         : [
@@ -165,7 +173,7 @@ function placed(
               sediment,
               environment,
               base_m: { value: elevation_bottom_m.value, sigma: elevation_bottom_m.sigma },
-              isBaseSeen: i < units.length - 1 || contact_below !== null,
+              isBaseSeen: isBaseSeen(units, i),
             },
           ],
     ),
@@ -176,26 +184,23 @@ function placed(
 function ageOf(
   units: ExpectedContact['units'],
   holes: readonly HoleResult[],
-  ages: readonly AgedHole[],
+  { histories, dates }: Parameters<typeof expectations>[3],
 ): { younger: number; older: number } | null {
-  const found = units.flatMap(({ hole, unit }) => {
-    const at = holes.find((each) => each.hole === hole)?.units.find(({ row_id }) => row_id === unit)
-      ?.elevation_bottom_m?.value;
-    const known = ages.find((each) => each.hole === hole)?.ages ?? [];
-    return at === undefined ? [] : (ageAt(known, at) ?? []);
+  const found = units.flatMap(({ hole: label, unit }) => {
+    const hole = holes.find((each) => each.hole === label);
+    const at = hole?.units.find(({ row_id }) => row_id === unit)?.elevation_bottom_m?.value;
+    if (hole === undefined || at === undefined) return [];
+    const known = agesOfHole(hole, histories, dates).map(
+      ({ elevation_m, age_cal_bp }): Point => [elevation_m, age_cal_bp],
+    );
+    return (
+      heightAt(
+        known.toSorted(([a], [b]) => a - b),
+        at,
+      ) ?? []
+    );
   });
   return found.length === 0 ? null : { younger: Math.min(...found), older: Math.max(...found) };
-}
-
-/** Straight between two known ages; null above and below them. */
-function ageAt(known: AgedHole['ages'], elevation_m: number): number | null {
-  const sorted = known.toSorted((a, b) => b.elevation_m - a.elevation_m);
-  const under = sorted.findIndex((each) => each.elevation_m <= elevation_m);
-  const [a, b] = [sorted[under - 1], sorted[under]];
-  if (b !== undefined && b.elevation_m === elevation_m) return b.age_cal_bp;
-  if (a === undefined || b === undefined) return null;
-  const share = (a.elevation_m - elevation_m) / (a.elevation_m - b.elevation_m);
-  return a.age_cal_bp + share * (b.age_cal_bp - a.age_cal_bp);
 }
 
 /** What was met where it is improbable, and what should have come up by now. */
@@ -206,7 +211,7 @@ function complainOf(
   labels: ReadonlyMap<string, string>,
   { complain, ofHoles }: Record<'complain' | 'ofHoles', (...of: ComplainArguments) => void>,
 ): void {
-  const metres = (m: number): string => `${m < 0 ? '−' : '+'}${Math.abs(m).toFixed(2)} m`;
+  const metres = (m: number): string => `${inMetres(m)} m`;
   for (const { met, units, elevation_m, sediment, before, present } of contacts) {
     const [nearest] = units;
     const by = `${nearest!.hole}, unit ${labels.get(nearest!.unit) ?? ''}`;

@@ -3,6 +3,7 @@
  * person has accepted or refused it. What is accepted stays in the alignment, what is refused is left out of it.
  */
 import type { Campaign } from '@stillstand/campaign/document';
+import { hasEnded } from '@stillstand/campaign/holes';
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import type { HoleResult, MeasurementResult, ProposalResult } from '@stillstand/campaign/results';
 import type { ComputationSettings } from '@stillstand/campaign/settings';
@@ -101,9 +102,8 @@ export function proposals(
   };
 }
 
-/** Whether a hole will be deeper than it is. */
-export const goesOn = (state: HoleResult['state']): boolean =>
-  state === 'planned' || state === 'open' || state === 'suspended';
+/** Whether a hole will be deeper than it is; one whose state is not said is taken for finished. */
+export const goesOn = (state: HoleResult['state']): boolean => state !== null && !hasEnded(state);
 
 /** Names in the setting that nothing measured has. */
 export function neverMeasured(

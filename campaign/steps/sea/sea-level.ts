@@ -33,6 +33,7 @@ import {
   tellResidual,
   unlessConverged,
 } from '../words/curve.ts';
+import { inMetres } from '../words/numbers.ts';
 import type { CurveInput } from './curve-input.ts';
 import type { MadeGauge } from './gauge-means.ts';
 import type { MadePoint } from './points.ts';
@@ -272,7 +273,6 @@ const placesOf = (used: readonly Known<MadePoint>[], gauges: readonly Known<Made
 const placeIn = (places: Places, id: string): { table: string; row_id: string | null } =>
   places.get(id) ?? { table: 'points', row_id: null };
 
-const inMetres = (m: number): string => `${m < 0 ? '−' : '+'}${Math.abs(m).toFixed(2)}`;
 const shift = (sd: number): string => `${sd < 0 ? '−' : '+'}${Math.abs(sd).toFixed(1)}`;
 const probability = (p: number): string => (p < 0.0001 ? 'below 0.0001' : p.toFixed(4));
 

@@ -2,6 +2,7 @@
 import type { Campaign } from '@stillstand/campaign/document';
 import type { SectionFinding } from '@stillstand/science/correlate';
 import type { Complain } from '../complaint.ts';
+import { unsignedMetres } from '../words/numbers.ts';
 import type { LineRow } from './asked.ts';
 import type { BoundaryRow } from './boundaries.ts';
 import type { PlacedLine } from './placed.ts';
@@ -101,11 +102,9 @@ function said(
       return [
         'section-lift-too-much',
         'lift_m',
-        `${metres(finding.asked_m)} m, drawn ${metres(finding.drawn_m)} m`,
+        `${unsignedMetres(finding.asked_m)} m, drawn ${unsignedMetres(finding.drawn_m)} m`,
         'a line that crosses no other line and not the ground',
         'Choose a smaller lift, or lift the other line first. Until then the line is drawn as far as there is room.',
       ];
   }
 }
-
-const metres = (m: number): string => m.toFixed(2).replace('-', '−');

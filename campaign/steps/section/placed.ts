@@ -1,6 +1,7 @@
 /** Holes set on their line: metres along it and off it. */
+import { positionOf } from '@stillstand/campaign/holes';
 import type { HoleResult } from '@stillstand/campaign/results';
-import { bentLine, type Position } from '@stillstand/science/survey';
+import { bentLine } from '@stillstand/science/survey';
 import type { Complain } from '../complaint.ts';
 import { type AskedLine, isLevelled, type LineRow } from './asked.ts';
 
@@ -88,7 +89,3 @@ export function placedLine(
 }
 
 const byPlace = (a: HoleOnLine, b: HoleOnLine): number => a.along_m - b.along_m;
-
-function positionOf({ latitude_deg, longitude_deg }: HoleResult): Position | null {
-  return latitude_deg === null || longitude_deg === null ? null : { latitude_deg, longitude_deg };
-}

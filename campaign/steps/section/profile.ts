@@ -3,6 +3,7 @@ import type { Campaign } from '@stillstand/campaign/document';
 import type { Row } from '@stillstand/campaign/tables';
 import { heightAt, held, type ProfilePoint } from '@stillstand/science/correlate';
 import type { Complain } from '../complaint.ts';
+import { unsignedMetres } from '../words/numbers.ts';
 import type { HoleOnLine, PlacedLine } from './placed.ts';
 
 export type ProfileRow = Row<'section_profile'>;
@@ -41,7 +42,7 @@ export function profileOf(
         each,
         'section-profile-twice',
         'distance_m',
-        `${metres(before.elevation_m)} and ${metres(each.elevation_m)} m at ${metres(each.distance_m)} m`,
+        `${unsignedMetres(before.elevation_m)} and ${unsignedMetres(each.elevation_m)} m at ${unsignedMetres(each.distance_m)} m`,
         'one height at a distance',
         'Correct the distance or delete one. Until then the ground is drawn at their mean.',
         'warning',
@@ -53,8 +54,8 @@ export function profileOf(
       last,
       'section-profile-short',
       'distance_m',
-      `ground from ${metres(first.distance_m)} to ${metres(last.distance_m)} m`,
-      `ground from the first hole to the last, ${metres(from)} to ${metres(to)} m`,
+      `ground from ${unsignedMetres(first.distance_m)} to ${unsignedMetres(last.distance_m)} m`,
+      `ground from the first hole to the last, ${unsignedMetres(from)} to ${unsignedMetres(to)} m`,
       'Level the rest, or check where the profile begins. Until then the ground is straight there.',
       'warning',
     );
@@ -79,11 +80,9 @@ function complainOfMisfit(
     nearest,
     'section-profile-misses-hole',
     'elevation_m',
-    `${metres(Math.abs(off_m))} m ${off_m > 0 ? 'above' : 'below'} the ground of ${hole.hole} at ${metres(along_m)} m`,
-    `the levelled ground within ${metres(Math.max(MISFIT_M, 2 * sigma))} m`,
+    `${unsignedMetres(Math.abs(off_m))} m ${off_m > 0 ? 'above' : 'below'} the ground of ${hole.hole} at ${unsignedMetres(along_m)} m`,
+    `the levelled ground within ${unsignedMetres(Math.max(MISFIT_M, 2 * sigma))} m`,
     'Check the distances, the zero of the heights and the hole. Until then the ground is bent to the hole.',
     'warning',
   );
 }
-
-const metres = (m: number): string => m.toFixed(2).replace('-', '−');

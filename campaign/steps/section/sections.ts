@@ -13,6 +13,7 @@ import {
   timeLines,
 } from '@stillstand/science/correlate';
 import { complaints } from '../complaint.ts';
+import { isBaseSeen } from '../hole/base-seen.ts';
 import type { PlacedDate } from '../hole/compared-column.ts';
 import type { Runner } from '../runner/runner.ts';
 import { step } from '../runner/step.ts';
@@ -160,7 +161,7 @@ function columnOf({ hole, along_m }: HoleOnLine): SectionColumn {
     bottom_m: ground_m - depth_bottom_m.value,
     sediment,
     base: contact_below,
-    isBaseSeen: i < hole.units.length - 1 || contact_below !== null,
+    isBaseSeen: isBaseSeen(hole.units, i),
   }));
   return { hole: hole.hole, along_m, ground_m, units };
 }

@@ -1,5 +1,5 @@
 /** Ages of holes by elevation, for lines of one age: from ages against depth, or else from their dates alone. */
-import type { HoleHistory } from '@stillstand/campaign/results';
+import type { HoleHistory, HoleResult } from '@stillstand/campaign/results';
 import { inQuadrature } from '@stillstand/science/base';
 import type { AgedHole } from '@stillstand/science/correlate';
 import type { PlacedDate } from '../hole/compared-column.ts';
@@ -10,27 +10,39 @@ export function agedHoles(
   histories: readonly HoleHistory[],
   dates: ReadonlyMap<string, readonly PlacedDate[]>,
 ): AgedHole[] {
-  return holes.map(({ hole, along_m }) => {
-    const ground = hole.ground_elevation_m!.value;
-    const history = histories.find((each) => each.hole === hole.hole);
-    const direct = (dates.get(hole.hole) ?? []).filter(({ role }) => role === 'direct');
-    // One of them is out of place, and the dates alone do not say which: a line through them would be drawn to it.
-    const ofDates = runBackwards(direct)
+  return holes.map(({ hole, along_m }) => ({
+    hole: hole.hole,
+    along_m,
+    ages: agesOfHole(hole, histories, dates),
+  }));
+}
+
+/** None where its ground has no elevation. */
+export function agesOfHole(
+  hole: HoleResult,
+  histories: readonly HoleHistory[],
+  dates: ReadonlyMap<string, readonly PlacedDate[]>,
+): AgedHole['ages'] {
+  const ground = hole.ground_elevation_m?.value;
+  if (ground === undefined) return [];
+  const history = histories.find((each) => each.hole === hole.hole);
+  const direct = (dates.get(hole.hole) ?? []).filter(({ role }) => role === 'direct');
+  // One of them is out of place, and the dates alone do not say which: a line through them would be drawn to it.
+  const ofDates = runBackwards(direct)
+    ? []
+    : direct.map(({ mean_cal_bp, depth_m }) => ({
+        age_cal_bp: mean_cal_bp,
+        elevation_m: ground - depth_m,
+      }));
+  const median = history?.age_cal_bp.median;
+  const ofHistory =
+    history === undefined || median === undefined
       ? []
-      : direct.map(({ mean_cal_bp, depth_m }) => ({
-          age_cal_bp: mean_cal_bp,
+      : Array.from(history.depth_m, (depth_m, i) => ({
+          age_cal_bp: median[i]!,
           elevation_m: ground - depth_m,
         }));
-    const median = history?.age_cal_bp.median;
-    const ofHistory =
-      history === undefined || median === undefined
-        ? []
-        : Array.from(history.depth_m, (depth_m, i) => ({
-            age_cal_bp: median[i]!,
-            elevation_m: ground - depth_m,
-          }));
-    return { hole: hole.hole, along_m, ages: ofHistory.length > 1 ? ofHistory : ofDates };
-  });
+  return ofHistory.length > 1 ? ofHistory : ofDates;
 }
 
 /** Whether one date is older than one below it by more than twice the error of their difference. */
