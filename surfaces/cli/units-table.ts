@@ -34,6 +34,10 @@ interface UnitRow {
   base: string | null;
 }
 
+/** Whether all are names of plain tables; else a campaign is meant. */
+export const areTables = (paths: readonly string[]): boolean =>
+  paths.every((path) => /\.(csv|tsv|txt)$/i.test(path));
+
 /** Holes in the order in which they appear first; a table without the column `hole` is one hole, named by its file. */
 export async function readUnits(
   paths: readonly string[],

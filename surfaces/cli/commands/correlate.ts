@@ -5,7 +5,7 @@ import { correlate as correlated, correlationDefaults } from '@stillstand/scienc
 import { openAndCompute } from '../campaign-folder.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
 import { print, sayJson, sayProblems, sayTable } from '../say.ts';
-import { type DescribedHole, readUnits } from '../units-table.ts';
+import { areTables, type DescribedHole, readUnits } from '../units-table.ts';
 
 export const correlate: Command = {
   name: 'correlate',
@@ -33,8 +33,7 @@ export const correlate: Command = {
 async function run(words: Words): Promise<ExitCode> {
   const paths = words.positionals;
   if (paths.length === 0) throw new WrongUse('Expected tables of units, or a campaign; found none');
-  const isTable = (path: string): boolean => /\.(csv|tsv|txt)$/i.test(path);
-  if (!paths.every(isTable)) {
+  if (!areTables(paths)) {
     const [folder, ...others] = paths;
     if (others.length > 0)
       throw new WrongUse(`Expected one campaign, or tables alone; found ${paths.join(' ')}`);

@@ -12,7 +12,7 @@ import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts
 import { print, sayJson, sayProblems, sayTable } from '../say.ts';
 import { findingProblem } from '../section-findings.ts';
 import { readEnds, readGround, readTies, unitId } from '../section-tables.ts';
-import { type DescribedHole, readUnits } from '../units-table.ts';
+import { areTables, type DescribedHole, readUnits } from '../units-table.ts';
 
 export const section: Command = {
   name: 'section',
@@ -42,7 +42,7 @@ export const section: Command = {
 async function run(words: Words): Promise<ExitCode> {
   const paths = words.positionals;
   if (paths.length === 0) throw new WrongUse('Expected tables of units, or a campaign; found none');
-  if (!paths.every((path) => /\.(csv|tsv|txt)$/i.test(path))) return await ofCampaign(words, paths);
+  if (!areTables(paths)) return await ofCampaign(words, paths);
   if (words.text('line') !== undefined)
     throw new WrongUse('Tables have no section lines; --line is for a campaign');
   const { holes, problems } = await readUnits(paths);
