@@ -33,6 +33,7 @@ export { curveCalled } from './curve-name.ts';
 export { BEYOND, isBeyond, isReached, UNREACHED } from './curve-reach.ts';
 export { fundsInWords, type Payable, payableInWords, payableOf } from './date-funds.ts';
 export { partName, sharedThrough } from './error-parts.ts';
+export { askedInWords, percentExpected } from './expected.ts';
 export { type GaugeMeans, gaugeInWords } from './gauge.ts';
 export { type LayersToDate, layerName, layersToDate } from './layers-to-date.ts';
 export { isLimit } from './limit.ts';

@@ -1,14 +1,12 @@
 /** What is expected next below the shoe, in a few lines: never a reading, and no word of what else may be down there. */
 import type { CrewUnit } from '@stillstand/campaign/holes';
+import { askedInWords, percentExpected } from '@stillstand/output/words';
 import { t, translated } from '../../../language/index.ts';
-import { Mark, printed } from '../../../parts/index.ts';
+import { Mark } from '../../../parts/index.ts';
 import type { Ahead, AheadLine } from './ahead.ts';
-import { aboutOf, lengthOf, percentOf } from './ahead-words.ts';
+import { aboutOf, lengthOf } from './ahead-words.ts';
 import type { ExpectedHere } from './expected-here.ts';
 import './ahead-list.css';
-
-/** Holes that are named; the others are farther away. */
-const NAMED = 3;
 
 export function AheadList({
   ahead,
@@ -53,10 +51,7 @@ function Lines({ ahead, unit, byString }: { ahead: Ahead; unit: CrewUnit; byStri
         </tbody>
       </table>
       <p className="ahead-note">
-        {t`From ${from
-          .slice(0, NAMED)
-          .map(({ hole, distance_m }) => `${hole} (${printed(distance_m, 0)} m)`)
-          .join(', ')}; expected, not seen.`}{' '}
+        {t`From ${askedInWords(from)}; expected, not seen.`}{' '}
         {t`Services, gas and ordnance are not foretold: every check stays.`}
       </p>
     </>
@@ -93,7 +88,7 @@ function Line({
           {isDepth ? '–' : t` to `}
           {lengthOf(base.lower, unit, base)}
         </td>
-        <td>{percentOf(line.present)}</td>
+        <td>{percentExpected(line.present)}</td>
       </tr>
       {about === '' ? null : (
         <tr className="about" data-above={isAbove}>

@@ -28,6 +28,3 @@ export function lengthOf(
 
 /** A band as wide as this has no use for centimetres, m. */
 const WIDE_M = 0.3;
-
-/** Never certain, and never impossible. */
-export const percentOf = (share: number): string => `${Math.min(99, Math.max(1, Math.round(share * 100)))} %`;

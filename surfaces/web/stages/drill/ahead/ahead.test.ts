@@ -2,9 +2,10 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Results } from '@stillstand/campaign/results';
+import { percentExpected } from '@stillstand/output/words';
 import { FOOT_M } from '@stillstand/science/base';
 import { aheadOf, layersAhead } from './ahead.ts';
-import { aboutOf, lengthOf, percentOf } from './ahead-words.ts';
+import { aboutOf, lengthOf } from './ahead-words.ts';
 import { type ExpectedHere, expectedHere } from './expected-here.ts';
 
 type Contact = ExpectedHere['contacts'][number];
@@ -124,7 +125,7 @@ test('words: decimals as the band has use for, age to the hundred years, never c
   assert.equal(lengthOf(6.248, 'm', { upper: 6.2, lower: 6.3 }), '6.25');
   assert.equal(lengthOf(10 * FOOT_M, 'ft', { upper: 2, lower: 4 }), '10.0');
   assert.equal(lengthOf(-4.64, 'm', { upper: -3, lower: -6 }), '−4.6');
-  assert.deepEqual([0.999, 0.94, 0.001].map(percentOf), ['99 %', '94 %', '1 %']);
+  assert.deepEqual([0.999, 0.94, 0.001].map(percentExpected), ['99 %', '94 %', '1 %']);
   assert.equal(
     aboutOf({ environment: 'high marsh', age_cal_bp: { younger: 6113, older: 8795 } }),
     'high marsh; 8,800–6,100 cal BP',

@@ -1,12 +1,10 @@
 /** Under the target depth of a planned hole: what its neighbours expect there, and the depths that reach it. */
 import type { ExpectationResult } from '@stillstand/campaign/results';
+import { askedInWords, percentExpected } from '@stillstand/output/words';
 import type { TapeUnit } from '@stillstand/science/base';
 import { printed, signed, Table } from '../../../parts/index.ts';
 import { type Reach, type Reaches, reachedWith, reachesOf } from './reaches.ts';
 import './expected-contacts.css';
-
-/** Holes that are named; the others are farther away. */
-const NAMED = 3;
 
 export function ExpectedContacts({
   hole,
@@ -43,7 +41,7 @@ export function ExpectedContacts({
               {of.name}
               <small>{of.as}</small>
             </th>
-            <td className="number">{Math.min(99, Math.max(1, Math.round(of.present * 100)))} %</td>
+            <td className="number">{percentExpected(of.present)}</td>
             {([80, 95] as const).map((percent) => (
               <td key={percent} className="number">
                 <TakeDepth {...{ hole, of, percent, isLevelled, onTake }} />
@@ -57,12 +55,7 @@ export function ExpectedContacts({
         {isLevelled
           ? 'Depths below ground reach it where it is there; select one to make it the target depth. '
           : 'Elevations, because the ground is not levelled. '}
-        Expected from{' '}
-        {expectation.asked
-          .slice(0, NAMED)
-          .map(({ hole: of, distance_m }) => `${of} (${printed(distance_m, 0)} m)`)
-          .join(', ')}
-        . Services, gas and ordnance are not foretold.
+        Expected from {askedInWords(expectation.asked)}. Services, gas and ordnance are not foretold.
       </p>
     </div>
   );
