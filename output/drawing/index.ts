@@ -22,6 +22,7 @@ export { box, crossed, dot, horizontal, line, move, polygon, polyline, r2, verti
 export { Pattern, PatternWithin } from './pattern.tsx';
 export { covered, overlaps, placeAlong, placeBeside, type Rect } from './place.ts';
 export { lossUnknown, recoveredBar } from './recovered.ts';
+export { inRows } from './rows.ts';
 export { multiples, roundLength, type Scale, scale } from './scale.ts';
 export { hasNoPattern, sedimentOf, sedimentOfUnit } from './sediment.ts';
 export type { Sediment } from './sediment-table.ts';

@@ -13,7 +13,7 @@ import {
   wave,
 } from '@stillstand/output/drawing';
 import { printed } from '@stillstand/output/words';
-import { inRows, LEGEND_ROW } from '../dates/legend.tsx';
+import { LEGEND_ROW, wordsInRows } from '../dates/legend.tsx';
 import { Edges } from './band.tsx';
 import type { AgeDepthLayout } from './layout.ts';
 
@@ -52,7 +52,7 @@ export function ageDepthLegend({ dates, history, isFormer, before, hiatuses, wid
     ['former', 'of the former dates', isFormer || before !== null],
     ['hiatus', 'erosional contact', hiatuses.length > 0],
   ];
-  return inRows(
+  return wordsInRows(
     items.filter(([, , isShown]) => isShown).map(([kind, words]) => ({ kind, words })),
     width,
   );

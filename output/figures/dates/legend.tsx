@@ -1,6 +1,6 @@
 /** The kinds of calibrated ages that a figure has, each with its swatch. */
 import type { DateResult } from '@stillstand/campaign/results';
-import { AgeSwatch, isMarine, shortened, Text, textWidth } from '@stillstand/output/drawing';
+import { AgeSwatch, inRows, isMarine, shortened, Text, textWidth } from '@stillstand/output/drawing';
 
 interface LegendItem {
   kind: 'land' | 'marine' | 'rejected';
@@ -26,29 +26,22 @@ export function ageLegend(dates: readonly DateResult[], width: number, rejected 
     },
     { kind: 'rejected', words: rejected, shown: dates.some((d) => d.status === 'rejected') },
   ];
-  return inRows(
+  return wordsInRows(
     kinds.filter((k) => k.shown).map(({ kind, words }) => ({ kind, words })),
     width,
   );
 }
 
 /** Words with a swatch before each, one after another in rows no wider than `width`. */
-export function inRows<Kind>(
+export const wordsInRows = <Kind,>(
   items: readonly { kind: Kind; words: string }[],
   width: number,
-): { kind: Kind; words: string; x: number; row: number }[] {
-  let x = 0;
-  let row = 0;
-  return items.map(({ kind, words }) => {
-    if (x > 0 && x + 20 + textWidth(words) > width) {
-      x = 0;
-      row += 1;
-    }
-    const item = { kind, words, x, row };
-    x += textWidth(words) + 46;
-    return item;
-  });
-}
+): { kind: Kind; words: string; x: number; row: number }[] =>
+  inRows(items, width, 26, ({ words }) => 20 + textWidth(words)).map(({ item, x, row }) => ({
+    ...item,
+    x,
+    row,
+  }));
 
 /** Below the base of the first row, points. */
 export const ageLegendHeight = (items: readonly { row: number }[]): number =>

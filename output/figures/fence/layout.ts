@@ -1,19 +1,13 @@
 /** A fence on paper: oblique parallel projection, seen from the south, north drawn half as long and slanting up. */
 import type { Results } from '@stillstand/campaign/results';
-import {
-  overlaps,
-  type Rect,
-  roundLength,
-  type Sediment,
-  sedimentOf,
-  sedimentOfUnit,
-  textWidth,
-} from '@stillstand/output/drawing';
+import { overlaps, type Rect, roundLength, type Sediment, textWidth } from '@stillstand/output/drawing';
 import { printed } from '@stillstand/output/words';
 import type { SectionContact } from '../section/contacts.tsx';
-import { keyOf } from '../section/fill.tsx';
+import { sedimentsOfBodies } from '../section/fill.tsx';
+import { depthOf } from '../section/layout.ts';
 import type { Paper } from '../section/on-paper.ts';
 import { cutLine, cutOutline, pairs } from '../section/on-paper.ts';
+import { eachOnce } from '../section/sediment-key.tsx';
 import { type FenceLine, type FencePiece, fencePieces, northOf, type Plan, planAt } from './plan.ts';
 
 /** Half length under 45°, as in a cabinet drawing. */
@@ -97,9 +91,10 @@ export function fenceLayout(results: Results, lines: readonly FenceLine[], width
     const [x, n] = flat(plan);
     return [start + (x - left) * per_m, top - (n - low) * per_m - (elevation - deepest) * up];
   };
+  const sedimentIn = sedimentsOfBodies(results.holes);
   const panels = pieces.map((piece) => ({
     north: northOf(piece),
-    item: { kind: 'panel' as const, panel: panelOf(results, piece, onPaper) },
+    item: { kind: 'panel' as const, panel: panelOf(sedimentIn, piece, onPaper) },
   }));
   const holes = namedHoles(lines, onPaper, width);
   const names = lineNames(
@@ -137,14 +132,11 @@ export function fenceLayout(results: Results, lines: readonly FenceLine[], width
       (slant < 0 ? SLANT * plan_m * per_m + textWidth(northInWords(plan_m), NAME) + 4 : 0),
     base,
   ];
-  const byName = new Map<string, Sediment>();
-  for (const { item } of panels)
-    for (const { sediment } of item.panel.bodies) byName.set(sediment.name, sediment);
   return {
     items: items.map(({ item }) => item),
     holes,
     names,
-    sediments: [...byName.values()].sort((a, b) => b.grain - a.grain || (a.name < b.name ? -1 : 1)),
+    sediments: eachOnce(panels.flatMap(({ item }) => item.panel.bodies.map(({ sediment }) => sediment))),
     contacts: lines.flatMap(({ section }) => section.contacts),
     bars: {
       at,
@@ -176,11 +168,8 @@ function betterSlant(lines: readonly FenceLine[]): number {
   return least(SLANT) >= least(-SLANT) ? SLANT : -SLANT;
 }
 
-const depthOf = (hole: FenceLine['holes'][number]['hole']): number =>
-  Math.max(0.1, hole.penetration_m ?? 0, ...hole.units.map((unit) => unit.depth_bottom_m.value));
-
 function panelOf(
-  results: Results,
+  sedimentIn: ReturnType<typeof sedimentsOfBodies>,
   { line, from_m, to_m }: FencePiece,
   onPaper: (plan: Plan, elevation: number) => Paper,
 ): FencePanel {
@@ -188,19 +177,10 @@ function panelOf(
   const at = ([along, elevation]: readonly [number, number]): Paper =>
     onPaper(planAt(line, along), elevation);
   const span = { from_m, to_m };
-  const units = new Map(
-    results.holes.flatMap(({ hole, units: own }) =>
-      own.map((unit) => [keyOf(hole, unit.row_id), unit] as const),
-    ),
-  );
   return {
     bodies: section.bodies.flatMap((body) => {
       const outline = cutOutline(pairs(body.outline), span).map(at);
-      const first = body.units[0];
-      const unit = first === undefined ? undefined : units.get(keyOf(first.hole, first.unit_row_id));
-      return outline.length < 3
-        ? []
-        : [{ sediment: unit === undefined ? sedimentOf(body.sediment) : sedimentOfUnit(unit), outline }];
+      return outline.length < 3 ? [] : [{ sediment: sedimentIn(body), outline }];
     }),
     contacts: section.contacts.flatMap((contact) => {
       const drawn = cutLine(pairs(contact.line), span).map(at);

@@ -2,6 +2,7 @@
 import type { Results } from '@stillstand/campaign/results';
 import {
   box,
+  inRows,
   LINE,
   Pattern,
   type Sediment,
@@ -81,17 +82,9 @@ export function plateLegend(
   for (const group of groups) {
     if (group.length === 0) continue;
     if (y > 0) y += APART;
-    let x = 0;
-    for (const entry of group) {
-      const room = SWATCH + 6 + textWidth(entry.words);
-      if (x > 0 && x + room > width) {
-        x = 0;
-        y += ROW;
-      }
-      entries.push({ entry, x, y: y + ROW / 2 });
-      x += room + GAP;
-    }
-    y += ROW;
+    const placed = inRows(group, width, GAP, ({ words }) => SWATCH + 6 + textWidth(words));
+    for (const { item, x, row } of placed) entries.push({ entry: item, x, y: y + row * ROW + ROW / 2 });
+    y += (placed.at(-1)!.row + 1) * ROW;
   }
   return { entries, height: y };
 }

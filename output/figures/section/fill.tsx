@@ -3,6 +3,7 @@ import type { HoleResult, SectionResult } from '@stillstand/campaign/results';
 import {
   boxAround,
   LINE,
+  overlaps,
   PatternWithin,
   polyline,
   type Rect,
@@ -34,20 +35,26 @@ export function drawnBodies(
 ): DrawnBody[] {
   if (section === null || paper === null) return [];
   const along = holesAlong(section);
-  const units = new Map(
-    holes.flatMap(({ hole, units }) => units.map((unit) => [keyOf(hole, unit.row_id), unit] as const)),
-  );
+  const sedimentIn = sedimentsOfBodies(holes);
   return section.bodies.flatMap((body) => {
     const outline = outlineOnPaper(body.outline, paper, along);
-    if (outline.length < 3) return [];
-    const first = body.units[0];
-    const unit = first === undefined ? undefined : units.get(keyOf(first.hole, first.unit_row_id));
-    const sediment = unit === undefined ? sedimentOf(body.sediment) : sedimentOfUnit(unit);
-    return [{ sediment, outline, units: body.units }];
+    return outline.length < 3 ? [] : [{ sediment: sedimentIn(body), outline, units: body.units }];
   });
 }
 
-export const keyOf = (hole: string, unit: string): string => JSON.stringify([hole, unit]);
+/** The sediment of a body is that of its first unit. */
+export function sedimentsOfBodies(
+  holes: readonly HoleResult[],
+): (body: SectionResult['bodies'][number]) => Sediment {
+  const key = (hole: string, unit: string): string => JSON.stringify([hole, unit]);
+  const units = new Map(
+    holes.flatMap(({ hole, units: own }) => own.map((unit) => [key(hole, unit.row_id), unit] as const)),
+  );
+  return ({ units: [first], sediment }) => {
+    const unit = first === undefined ? undefined : units.get(key(first.hole, first.unit_row_id));
+    return unit === undefined ? sedimentOf(sediment) : sedimentOfUnit(unit);
+  };
+}
 
 /** Beside the staff a unit is drawn at least this far on each side, points: what ends sooner would not be seen. */
 const COLLAR = 5;
@@ -159,8 +166,7 @@ export function placedUnitNames(
 ): PlacedUnitName[] {
   const boxes = [...taken];
   const isFree = (box: Rect): boolean =>
-    !touchesGround(ground, box) &&
-    !boxes.some((t) => box.x1 < t.x2 && t.x1 < box.x2 && box.y1 < t.y2 && t.y1 < box.y2);
+    !touchesGround(ground, box) && !boxes.some((other) => overlaps(box, other));
   return [...bodies]
     .map((body) => ({ body, area: areaOf(body.outline) }))
     .sort((a, b) => b.area - a.area)

@@ -73,6 +73,10 @@ export const UNDER = 8;
 
 export type Hung = Omit<Stand, 'x' | 'width' | 'lane' | 'at' | 'labels'>;
 
+/** Down to which a hole is drawn, m below its ground. */
+export const depthOf = (hole: HoleResult): number =>
+  Math.max(0.1, hole.penetration_m ?? 0, ...hole.units.map((u) => u.depth_bottom_m.value));
+
 /** Holes along a section, or along the line through all, with their dated samples, and those that cannot be hung. */
 export function hung(
   results: Results,
@@ -120,14 +124,13 @@ export function hung(
   const elevations = new Map(results.samples.map((s) => [s.sample, s.elevation_m?.value ?? null]));
   const stands = holes.map((hole) => {
     const ground_m = hole.ground_elevation_m!.value;
-    const deepest = Math.max(0.1, hole.penetration_m ?? 0, ...hole.units.map((u) => u.depth_bottom_m.value));
     const dates = results.dates
       .flatMap((date) => {
         const elevation_m = date.hole === hole.hole ? (elevations.get(date.sample) ?? null) : null;
         return elevation_m === null ? [] : [{ date, elevation_m }];
       })
       .sort((a, b) => b.elevation_m - a.elevation_m || a.date.median_cal_bp - b.date.median_cal_bp);
-    return { hole, along_m: along(hole), ground_m, bottom_m: ground_m - deepest, dates };
+    return { hole, along_m: along(hole), ground_m, bottom_m: ground_m - depthOf(hole), dates };
   });
   return { hung: stands, missing, replaced, located };
 }

@@ -1,5 +1,5 @@
 /** What the lines of a section say, in rows under its sediments: only those that are drawn. */
-import { LINE, Lozenge, polyline, Text, textWidth, useInk } from '@stillstand/output/drawing';
+import { inRows, LINE, Lozenge, polyline, Text, textWidth, useInk } from '@stillstand/output/drawing';
 import { type DrawnContact, surenessOf, waveAlong } from './contacts.tsx';
 import type { PlacedSection } from './drawing.tsx';
 import { tieDashes } from './ties.tsx';
@@ -27,6 +27,8 @@ const WORDS: Record<LineSign, string> = {
 /** Of a swatch, points. */
 const SIGN_WIDTH = 22;
 const ROW = 12;
+/** Between two entries of a row, points. */
+const GAP = 14;
 
 /** What is drawn, in the order of the key. */
 export function signsOfSection(
@@ -61,18 +63,8 @@ interface LineKeyItem {
 }
 
 export function lineKeyRows(signs: readonly LineSign[], width: number): LineKeyItem[] {
-  let x = 0;
-  let row = 0;
-  return signs.map((sign) => {
-    const room = SIGN_WIDTH + 4 + textWidth(WORDS[sign]);
-    if (x > 0 && x + room > width) {
-      x = 0;
-      row += 1;
-    }
-    const item = { sign, x, row };
-    x += room + 14;
-    return item;
-  });
+  const room = (sign: LineSign): number => SIGN_WIDTH + 4 + textWidth(WORDS[sign]);
+  return inRows(signs, width, GAP, room).map(({ item, x, row }) => ({ sign: item, x, row }));
 }
 
 export const lineKeyHeight = (items: readonly LineKeyItem[]): number =>

@@ -1,6 +1,7 @@
 /** The patterns of a section, coarse before fine, in rows under it. */
 import {
   box,
+  inRows,
   LINE,
   Pattern,
   type Sediment,
@@ -13,15 +14,15 @@ import {
 import type { Stand } from './layout.ts';
 
 const ROW = 13;
+/** Between two entries of a row, points. */
+const GAP = 14;
 
-export function sedimentsOf(stands: readonly Stand[]): Sediment[] {
-  const byName = new Map<string, Sediment>();
-  for (const { hole } of stands) {
-    for (const unit of hole.units) {
-      const sediment = sedimentOfUnit(unit);
-      byName.set(sediment.name, sediment);
-    }
-  }
+export const sedimentsOf = (stands: readonly Stand[]): Sediment[] =>
+  eachOnce(stands.flatMap(({ hole }) => hole.units.map(sedimentOfUnit)));
+
+/** Each sediment once, coarse before fine. */
+export function eachOnce(sediments: readonly Sediment[]): Sediment[] {
+  const byName = new Map(sediments.map((sediment) => [sediment.name, sediment]));
   return [...byName.values()].sort((a, b) => b.grain - a.grain || (a.name < b.name ? -1 : 1));
 }
 
@@ -32,18 +33,8 @@ export interface KeyItem {
 }
 
 export function keyRows(sediments: readonly Sediment[], width: number): KeyItem[] {
-  let x = 0;
-  let row = 0;
-  return sediments.map((sediment) => {
-    const room = 26 + Math.min(width - 26, textWidth(sediment.name)) + 14;
-    if (x > 0 && x + room - 14 > width) {
-      x = 0;
-      row += 1;
-    }
-    const place = { sediment, x, row };
-    x += room;
-    return place;
-  });
+  const room = ({ name }: Sediment): number => 26 + Math.min(width - 26, textWidth(name));
+  return inRows(sediments, width, GAP, room).map(({ item, x, row }) => ({ sediment: item, x, row }));
 }
 
 export const keyHeight = (items: readonly KeyItem[]): number =>
