@@ -23,3 +23,4 @@ export type { LongJob } from './runner/step.ts';
 export type { Trace } from './runner/trace.ts';
 export { chosenNumber } from './sea/chosen-number.ts';
 export { chooseCurves, countedSites } from './sea/curve-sites.ts';
+export { sectionAsResult } from './section/as-result.ts';

@@ -5,7 +5,6 @@ import type { CorrelationResult, HoleHistory, HoleResult, SectionResult } from '
 import type { Row } from '@stillstand/campaign/tables';
 import {
   fillUnits,
-  type Point,
   type ProfilePoint,
   type SectionBoundary,
   type SectionColumn,
@@ -17,6 +16,7 @@ import { isBaseSeen } from '../hole/base-seen.ts';
 import type { PlacedDate } from '../hole/compared-column.ts';
 import type { Runner } from '../runner/runner.ts';
 import { step } from '../runner/step.ts';
+import { sectionAsResult } from './as-result.ts';
 import { askedLines, type LineRow } from './asked.ts';
 import { type BoundaryRow, boundariesOf } from './boundaries.ts';
 import { traceContacts } from './contact-trace.ts';
@@ -79,7 +79,7 @@ export function sections(
       profile,
     };
     const {
-      value: { bodies, contacts, ground, queries, problems },
+      value: { problems, ...shapes },
     } = run.untold(filled, {
       columns: run.plain(drawn.columns),
       ties: run.plain(drawn.ties),
@@ -94,6 +94,10 @@ export function sections(
       line.holes.flatMap(({ hole }) => hole.units.map(({ row_id, unit }) => [row_id, unit] as const)),
     );
     const aged = agedHoles(line.holes, known.histories, known.dates);
+    const { ground, ...between } = sectionAsResult(shapes, timeLines(aged, roundAges(aged)), (unit) => ({
+      unit: labels.get(unit) ?? '',
+      unit_row_id: unit,
+    }));
     const along = line.holes.map(({ along_m }) => along_m);
     const section: SectionResult = {
       line: line.row?.line ?? null,
@@ -101,39 +105,9 @@ export function sections(
       holes: line.holes.map(({ hole, along_m, offset_m }) => ({ hole: hole.hole, along_m, offset_m })),
       distances: line.areDistancesKnown ? 'measured' : 'unknown',
       length_m: Math.max(...along) - Math.min(...along),
-      ground: places(ground),
+      ground,
       is_profiled: profile.length > 0,
-      bodies: bodies.map(({ id, sediment, units, outline }) => ({
-        id,
-        sediment,
-        units: units.map(({ hole, unit }) => ({
-          hole,
-          unit: labels.get(unit) ?? '',
-          unit_row_id: unit,
-        })),
-        outline: places(outline),
-      })),
-      contacts: contacts.map((contact) => ({
-        hole_a: contact.hole_a,
-        unit_a: labels.get(contact.unit_a) ?? '',
-        unit_a_row_id: contact.unit_a,
-        hole_b: contact.hole_b,
-        unit_b: contact.unit_b === null ? null : (labels.get(contact.unit_b) ?? ''),
-        unit_b_row_id: contact.unit_b,
-        horizon: contact.horizon,
-        confidence: contact.confidence,
-        ending: contact.ending,
-        is_erosional: contact.isErosional,
-        is_lateral: contact.isLateral,
-        line: places(contact.line),
-        tie: contact.tie,
-        boundary: contact.boundary,
-      })),
-      queries: places(queries),
-      time_lines: timeLines(aged, roundAges(aged)).map(({ age_cal_bp, line: of }) => ({
-        age_cal_bp,
-        line: places(of),
-      })),
+      ...between,
     };
     traceContacts(run, campaign, section);
     return [section];
@@ -149,9 +123,6 @@ export function sections(
     problems: [...lines.problems, ...profiles.problems, ...boundaries.problems, ...overHoles.problems],
   };
 }
-
-const places = (points: readonly Point[]) =>
-  points.map(([along_m, elevation_m]) => ({ along_m, elevation_m }));
 
 function columnOf({ hole, along_m }: HoleOnLine): SectionColumn {
   const ground_m = hole.ground_elevation_m!.value;
