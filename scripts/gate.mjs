@@ -2,7 +2,7 @@
 //   node scripts/gate.mjs          everything
 //   node scripts/gate.mjs unit     the tests beside the code and the quick checks only
 //   node scripts/gate.mjs long     the long simulations only, of which some take a part of what they can
-//   node scripts/gate.mjs whole    the long simulations, each in full (checks/bounds/part.ts)
+//   node scripts/gate.mjs whole    the long simulations, those that the gate takes a part of in full (checks/bounds/part.ts)
 //   node scripts/gate.mjs browser  the app in a real browser only
 //   node scripts/gate.mjs browser --times 20 --loaded 10
 //                                  the same twenty times, ten of them with every core kept busy: whether a test waits
