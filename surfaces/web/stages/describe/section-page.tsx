@@ -9,15 +9,13 @@ import { HorizonsTable } from './horizons-table.tsx';
 import { ChosenProposal, ProposalsTable } from './proposals.tsx';
 import { decision, type Proposed, proposedOf } from './proposed.ts';
 import { ContactPanel } from './section/contact-panel.tsx';
-import { nameOf } from './section/contacts.ts';
+import { CONFIDENCE, nameOf } from './section/contacts.ts';
 import { FenceView } from './section/fence-view.tsx';
 import { FENCE, LineChoice } from './section/line-choice.tsx';
 import { useContacts } from './section/use-contacts.ts';
 import { SectionDrawing } from './section-drawing.tsx';
 import { isBetween, isSame, type Place, type Tied, tiesOf } from './tie.ts';
 import './section-page.css';
-
-const CONFIDENCE = ['certain', 'probable', 'possible'] as const;
 
 export function SectionPage({ results, onHole }: { results: Results; onHole: (hole: string) => void }) {
   const store = useStore();

@@ -2,6 +2,7 @@
 import type { Results } from '@stillstand/campaign/results';
 import { Button, printed, signed } from '../../../parts/index.ts';
 import {
+  CONFIDENCE,
   choicesOf,
   type EditableContact,
   ENDINGS,
@@ -10,8 +11,6 @@ import {
   fractionOf,
   nameOf,
 } from './contacts.ts';
-
-const SURE = ['certain', 'probable', 'possible'] as const;
 
 export function ContactPanel({
   each,
@@ -79,7 +78,7 @@ export function ContactPanel({
                   onChange={(event) => onConfidence(event.target.value)}
                 >
                   {contact.confidence === null ? <option value="">not stated</option> : null}
-                  {SURE.map((word) => (
+                  {CONFIDENCE.map((word) => (
                     <option key={word}>{word}</option>
                   ))}
                 </select>

@@ -1,5 +1,6 @@
 /** Contacts of a section as they can be edited: each with the two holes it is between and the row that says how it runs. */
 import type { Results, SectionResult } from '@stillstand/campaign/results';
+import { schemas } from '@stillstand/campaign/tables';
 
 export type Contact = SectionResult['contacts'][number];
 export type Ending = Contact['ending'];
@@ -72,6 +73,9 @@ export function elevationOf({ contact }: EditableContact, { holes }: Results) {
     ?.units.find(({ row_id }) => row_id === contact.unit_a_row_id);
   return unit?.elevation_bottom_m ?? null;
 }
+
+/** How certain a correlation may be. */
+export const CONFIDENCE = schemas.correlations.columns.confidence.choices;
 
 /** In words, as a field or a sentence has them. */
 export const ENDINGS: Record<Ending, string> = {
