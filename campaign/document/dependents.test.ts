@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { test } from 'node:test';
 import { countedTables, placeName, rowName, schemas, type TableName } from '@stillstand/campaign/tables';
 import { dependents, type RowRef, type TypedTables, unresolved } from './dependents.ts';
-import { type CampaignDocument, withRows } from './document.ts';
+import { type CampaignDocument, rowsOf, withRows } from './document.ts';
 import { readFiles } from './files.ts';
 import { parseCampaign } from './parse/parse.ts';
 
@@ -15,11 +15,6 @@ type Cells = Record<string, string>;
 const demo = (): CampaignDocument =>
   readFiles(new Map(readdirSync(DEMO).map((name) => [name, new Uint8Array(readFileSync(join(DEMO, name)))])))
     .document;
-
-function cellsOf(document: CampaignDocument, table: TableName): Cells[] {
-  const { columns = [], rows = [] } = document.tables.get(table) ?? {};
-  return rows.map(({ cells }) => Object.fromEntries(columns.map((column, i) => [column, cells[i] ?? ''])));
-}
 
 const tablesOf = (all: Partial<Record<TableName, Cells[]>>): TypedTables => {
   const rows = new Map(
@@ -41,7 +36,7 @@ const isFirm = ({ table, column }: RowRef): boolean => !MAY_NAME.has(`${table} $
 
 test('of every row of the demo: what depends on it is what the parser cannot use without it', () => {
   const document = demo();
-  const all = Object.fromEntries(TABLES.map((table) => [table, cellsOf(document, table)]));
+  const all = Object.fromEntries(TABLES.map((table) => [table, rowsOf(document, table)]));
   const tables = tablesOf(all);
   assert.deepEqual(unresolved(tables), []);
   const { rows } = parseCampaign(document).campaign;

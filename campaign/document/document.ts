@@ -77,6 +77,12 @@ export const PLAIN_DIALECT: Dialect = {
   sep_line: false,
 };
 
+/** The rows of a table by column, as `withRows` takes them; none where the document has no such table. */
+export function rowsOf(document: CampaignDocument, table: string): Record<string, string>[] {
+  const { columns = [], rows = [] } = document.tables.get(table) ?? {};
+  return rows.map(({ cells }) => Object.fromEntries(columns.map((column, i) => [column, cells[i] ?? ''])));
+}
+
 /**
  * The document with the rows of one table replaced. Cells go by column name; names the table does not have become new
  * columns behind the others. Lines count from the heading.

@@ -27,6 +27,7 @@ export {
   type Json,
   type JsonObject,
   PACKAGE_PATH,
+  rowsOf,
   withRows,
 } from './document.ts';
 export { decode } from './encoding.ts';

@@ -5,7 +5,7 @@
  */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { type CampaignDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
+import { type CampaignDocument, parseCampaign, rowsOf, withRows } from '@stillstand/campaign/document';
 import { computeCampaign, type Memo } from '@stillstand/campaign/steps';
 import { openFiles } from '@stillstand/campaign/versions';
 import { DEMO_SEED, demoCampaign } from '@stillstand/demo';
@@ -16,11 +16,6 @@ const { document } = openFiles(demoCampaign(DEMO_SEED, curves).files);
 const memo: Memo = new Map();
 
 type Cells = Record<string, string>;
-const rowsOf = (of: CampaignDocument, table: string): Cells[] => {
-  const { columns = [], rows = [] } = of.tables.get(table) ?? {};
-  return rows.map(({ cells }) => Object.fromEntries(columns.map((column, i) => [column, cells[i] ?? ''])));
-};
-
 function resultsOf(of: CampaignDocument) {
   const { campaign, problems } = parseCampaign(of);
   return computeCampaign(campaign, { curves }, problems, { withCurve: false, memo }).results;

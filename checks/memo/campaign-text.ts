@@ -1,5 +1,11 @@
 /** A campaign as its cells, to be edited cell by cell: what a test of the memo starts from. */
-import { type CampaignDocument, newDocument, parseCampaign, withRows } from '@stillstand/campaign/document';
+import {
+  type CampaignDocument,
+  newDocument,
+  parseCampaign,
+  rowsOf,
+  withRows,
+} from '@stillstand/campaign/document';
 import {
   type Computation,
   computeCampaign,
@@ -29,12 +35,7 @@ const { files } = demoCampaign(DEMO_SEED, await loadCurves(['shcal20', 'marine20
 export const demoText: CampaignText = withFewDraws(textOf(openFiles(files).document));
 
 function textOf(document: CampaignDocument): CampaignText {
-  return Object.fromEntries(
-    [...document.tables].map(([name, { columns, rows }]) => [
-      name,
-      rows.map(({ cells }) => Object.fromEntries(columns.map((column, i) => [column, cells[i] ?? '']))),
-    ]),
-  );
+  return Object.fromEntries([...document.tables.keys()].map((name) => [name, rowsOf(document, name)]));
 }
 
 function withFewDraws(text: CampaignText): CampaignText {

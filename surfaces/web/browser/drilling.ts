@@ -1,7 +1,7 @@
 /** The demo campaign as it stood in the field: hole T3 open, its eighth sampler in the string, nothing dated yet. */
 import { readdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { type CampaignDocument, readFiles, withRows, writeZip } from '@stillstand/campaign/document';
+import { readFiles, rowsOf, withRows, writeZip } from '@stillstand/campaign/document';
 import { SAFETY_QUESTIONS } from '@stillstand/campaign/holes';
 
 const DEMO = join(import.meta.dirname, '..', '..', '..', 'demo', 'campaign');
@@ -95,10 +95,3 @@ type Row = Record<string, string>;
 
 const opened = (row: Row): Row =>
   row['hole'] === HOLE ? { ...row, state: 'open', end_reason: '', backfill: '' } : row;
-
-function rowsOf(document: CampaignDocument, name: string): Row[] {
-  const table = document.tables.get(name);
-  return (table?.rows ?? []).map(({ cells }) =>
-    Object.fromEntries(table!.columns.map((column, i) => [column, cells[i] ?? ''])),
-  );
-}

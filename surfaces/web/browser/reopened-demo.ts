@@ -4,7 +4,7 @@
  */
 import { readdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { type CampaignDocument, withRows } from '@stillstand/campaign/document';
+import { type CampaignDocument, rowsOf, withRows } from '@stillstand/campaign/document';
 import { openFiles } from '@stillstand/campaign/versions';
 import type { Cells } from './document-of.ts';
 
@@ -12,11 +12,6 @@ const DEMO = join(import.meta.dirname, '..', '..', '..', 'demo', 'campaign');
 /** The reading before the last drive of M1. */
 const LAST = 38;
 const LATER_RUNS: ReadonlySet<string> = new Set(['R4', 'R5', 'R6']);
-
-const cellsOf = (of: CampaignDocument, table: string): Cells[] => {
-  const { columns = [], rows = [] } = of.tables.get(table) ?? {};
-  return rows.map(({ cells }) => Object.fromEntries(columns.map((column, i) => [column, cells[i] ?? ''])));
-};
 
 /** `cells`: more of P1. `tied`: changes the correlations. */
 export async function reopenedDemo(
@@ -29,7 +24,7 @@ export async function reopenedDemo(
   );
   let { document } = openFiles(files);
   const put = (table: string, change: (rows: Cells[]) => Cells[]): void => {
-    document = withRows(document, table, change(cellsOf(document, table)));
+    document = withRows(document, table, change(rowsOf(document, table)));
   };
   for (const table of document.tables.keys())
     put(table, (rows) => rows.filter(({ hole, seq }) => hole !== 'M1' || Number(seq ?? 0) <= LAST));
@@ -37,7 +32,7 @@ export async function reopenedDemo(
     hole === 'M1' && (LATER_RUNS.has(run ?? '') || Number(unit ?? 0) > 2);
   put('units', (rows) => rows.filter((row) => !isLater(row)));
   const gone = new Set(
-    cellsOf(document, 'samples')
+    rowsOf(document, 'samples')
       .filter(isLater)
       .map(({ sample }) => sample!),
   );

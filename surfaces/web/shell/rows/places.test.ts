@@ -7,7 +7,13 @@ import assert from 'node:assert/strict';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { test } from 'node:test';
-import { type CampaignDocument, parseCampaign, problemWords, withRows } from '@stillstand/campaign/document';
+import {
+  type CampaignDocument,
+  parseCampaign,
+  problemWords,
+  rowsOf,
+  withRows,
+} from '@stillstand/campaign/document';
 import { rowsOfDocument } from '@stillstand/campaign/holes';
 import type { Problem } from '@stillstand/campaign/problems';
 import { computeCampaign, type Memo } from '@stillstand/campaign/steps';
@@ -26,14 +32,9 @@ const { document: asRead } = openFiles(
   new Map(readdirSync(DEMO).map((name) => [name, readFileSync(join(DEMO, name))])),
 );
 
-function rowsIn(document: CampaignDocument, table: string): Cells[] {
-  const { columns = [], rows = [] } = document.tables.get(table) ?? {};
-  return rows.map(({ cells }) => Object.fromEntries(columns.map((column, i) => [column, cells[i] ?? ''])));
-}
-
 /** Few draws; no table with fewer rows than can be edited at once, but copies under labels of their own. */
 const demo = TABLES.reduce((document, table) => {
-  const rows = rowsIn(document, table);
+  const rows = rowsOf(document, table);
   if (table === 'settings') rows.push({ name: 'depth_draws', value: '100' });
   if (rows.length === 0) rows.push(neededCells(document, table));
   const label = labelColumn(table);
@@ -64,7 +65,7 @@ function ordinary(document: CampaignDocument, column: Column): string {
     case 'choice':
       return column.choices[0]!;
     case 'reference':
-      return Object.values(rowsIn(document, column.to)[0] ?? {})[0] ?? 'none';
+      return Object.values(rowsOf(document, column.to)[0] ?? {})[0] ?? 'none';
     case 'date':
       return '2023-02-07';
     case 'time':
@@ -116,7 +117,7 @@ function check(problems: readonly Problem[], document: CampaignDocument): void {
 
 for (const [at, table] of TABLES.entries()) {
   test(`an edit of each column of ${table}`, () => {
-    const rows = rowsIn(demo, table);
+    const rows = rowsOf(demo, table);
     const columns = Object.keys(schemas[table].columns);
     // Each row has one cell edited; so many edits that each column has had each value. Every other one is computed.
     for (let pair = 0, edits = at; pair < columns.length * NASTY.length; pair += rows.length, edits++) {

@@ -8,6 +8,7 @@ import {
   newDocument,
   parseCampaign,
   readFiles,
+  rowsOf,
   withRows,
 } from '@stillstand/campaign/document';
 import { traceId } from '@stillstand/campaign/results';
@@ -32,11 +33,6 @@ const demo = readFiles(
   ),
 ).document;
 
-type Row = Record<string, string>;
-const rowsOf = (document: CampaignDocument, name: string): Row[] => {
-  const { columns, rows } = document.tables.get(name)!;
-  return rows.map(({ cells }) => Object.fromEntries(columns.map((column, i) => [column, cells[i] ?? ''])));
-};
 const elevations = (document: CampaignDocument) => {
   const { campaign, problems } = parseCampaign(document);
   const { trace } = computeCampaign(campaign, { curves: {} }, problems, { withCurve: false });
