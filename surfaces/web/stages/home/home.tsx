@@ -105,7 +105,7 @@ export function Home({ bring }: HomeProps) {
           </section>
         )}
         <section aria-label="Begin" className="begin">
-          {isFirst ? null : (
+          {list === null || isFirst ? null : (
             <Button mark="on" onClick={() => void openDemo()}>
               Open the demo
             </Button>

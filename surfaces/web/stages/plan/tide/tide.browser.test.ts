@@ -10,7 +10,6 @@ let home: string;
 // The clock of the campaign's coast.
 onDevice({ zone: 'Etc/GMT+8' }, async (at) => {
   page = at.page;
-  page.setDefaultTimeout(15_000);
   await page.clock.install({ time: new Date('2023-02-21T10:00:00-08:00') });
   home = `${await served()}#/${await openDemo(page)}`;
   await page.getByRole('button', { name: 'Put the first steps away' }).click();
