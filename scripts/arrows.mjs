@@ -22,6 +22,7 @@ const ROOMS = {
     'lead',
     'clocks',
     'correlate',
+    'environments',
     'points',
     'curve',
   ],

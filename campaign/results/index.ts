@@ -7,6 +7,7 @@
 export type { CorrelationResult, HorizonResult, ProposalResult } from './correlation.ts';
 export type { DateResult } from './date.ts';
 export type { DoseRateResult } from './dose-rate.ts';
+export type { EnvironmentResult, LineThroughTime } from './environment.ts';
 export type { ExpectationResult } from './expectation.ts';
 export type { GrainSizeResult } from './grain-size.ts';
 export type { HoleHistory } from './history.ts';

@@ -230,6 +230,8 @@ function smallest(): Results {
     correlation_proposals: [],
     sections: [aSection],
     expectations: [],
+    environments: [],
+    lines_through_time: [],
     tides: [],
     measurements: [],
     logs: [],

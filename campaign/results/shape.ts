@@ -14,6 +14,7 @@ import {
 import { correlationShape, horizonShape, proposalShape } from './correlation.ts';
 import { dateShape } from './date.ts';
 import { doseRateShape } from './dose-rate.ts';
+import { environmentShape, lineThroughTimeShape } from './environment.ts';
 import { expectationShape } from './expectation.ts';
 import { grainSizeShape } from './grain-size.ts';
 import { holeHistoryShape } from './history.ts';
@@ -76,6 +77,14 @@ export const resultsShape = record('what comes out of a campaign', {
   ),
   lead_profiles: list('profiles of lead-210 and caesium-137, in the order of their table', leadProfileShape),
   histories: list('age against depth of each hole that was asked for and has dates enough', holeHistoryShape),
+  environments: list(
+    'what stood where, of each hole with ages against depth and a levelled ground',
+    environmentShape,
+  ),
+  lines_through_time: list(
+    'section lines through time, of those with a hole among the environments',
+    lineThroughTimeShape,
+  ),
   points: list('index and limiting points', pointShape),
   undated: list('index points as they would be with a date; they wait for one', undatedShape),
   published: list('sea-level points of the literature, on the datum of the campaign', publishedPointShape),

@@ -62,6 +62,11 @@ export const traceId = {
   /** A contact of a section by its units; null: the line through all holes. */
   contact: (line: string | null, contact: string) =>
     id(`section:${line === null ? 'all holes' : label(line)}/${label(contact)}`),
+  /** What stood at a hole against age. */
+  environments: (hole: string) => id(`environments:${label(hole)}`),
+  /** A section line through time; null: the line through all holes. */
+  lineThroughTime: (line: string | null) =>
+    id(`line through time:${line === null ? 'all holes' : label(line)}`),
   photograph: (row_id: string) => id(`photograph:${label(row_id)}`),
 
   date: (labCode: string) => id(`date:${label(labCode)}`),

@@ -208,6 +208,18 @@ export const SETTINGS = {
     unit: '',
     initial: '',
   },
+  edge_inside: {
+    about:
+      'environments on the inner side of the edge whose way is followed along section lines through time, separated by ;',
+    unit: '',
+    initial: 'land surface; floodplain; river channel; lake; fen; swamp; glacial; made ground',
+  },
+  section_ages: {
+    about:
+      'ages at which section lines are drawn as they were, separated by ;, six at most; empty: round ages that two holes reach',
+    unit: 'cal BP',
+    initial: '',
+  },
   date_fails_percent: {
     about: 'what to date next: dates that give no result (too little carbon, lost on the way)',
     unit: '%',
@@ -281,6 +293,10 @@ export type SettingName = keyof typeof SETTINGS;
 export interface ComputationSettings {
   /** Labels of holes whose ages are modelled between their dates. */
   age_depth: readonly string[];
+  /** Environments on the inner side of the edge that is followed along section lines. */
+  edge_inside: readonly string[];
+  /** Ages at which section lines are drawn as they were, cal BP; none: they are chosen. */
+  section_ages: readonly number[];
   /** What correlations are proposed by, lower case, with sediment, thickness and elevation. */
   correlation_by: readonly string[];
   correlation_margin: number;
@@ -433,6 +449,27 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
     if (value !== 'on' && value !== 'off') complain(given.get(name)!, 'on or off', 'on');
     return value !== 'off';
   };
+  /** Names separated by ;. */
+  const named = (name: SettingName): string[] =>
+    text(name)
+      .split(';')
+      .map((each) => each.trim())
+      .filter((each) => each !== '');
+  /** Ages separated by ;, each once; what is none is left out, and so is what is more than `most`. */
+  const ages = (name: SettingName, most: number): number[] => {
+    const written = named(name);
+    const read = [...new Set(written.map((each) => Number(each.replace(',', '.'))))];
+    const usable = read.filter((age) => age >= -100 && age <= 50000);
+    const row = given.get(name);
+    if (row !== undefined && (usable.length < read.length || usable.length > most))
+      complain(
+        row,
+        `up to ${most} ages from −100 to 50000 cal BP, separated by ;`,
+        '',
+        usable.length === 0 ? 'they are chosen' : 'only the others are used',
+      );
+    return usable.slice(0, most);
+  };
   const oneOf = <const Choice extends string>(name: SettingName, of: readonly Choice[]): Choice => {
     const value = text(name);
     const found = of.find((c) => c === value);
@@ -478,14 +515,10 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
   text('position_grid');
   const settings: ComputationSettings = {
     name: text('name'),
-    age_depth: text('age_depth')
-      .split(';')
-      .map((hole) => hole.trim())
-      .filter((hole) => hole !== ''),
-    correlation_by: text('correlation_by')
-      .split(';')
-      .map((name) => name.trim().toLowerCase())
-      .filter((name) => name !== ''),
+    age_depth: named('age_depth'),
+    edge_inside: named('edge_inside'),
+    section_ages: ages('section_ages', 6),
+    correlation_by: named('correlation_by').map((name) => name.toLowerCase()),
     correlation_margin: said('correlation_margin', { min: 0, max: 100 }) ?? correlationDefaults.clear_margin,
     correlation_years_per_m:
       said('correlation_years_per_m', { min: 0, max: 1e5 }) ?? correlationDefaults.years_per_m,

@@ -24,6 +24,7 @@ import { leadProfiles } from './ages/lead-profiles.ts';
 import { questions } from './ages/questions/questions.ts';
 import { withSequences } from './ages/sequences.ts';
 import { outOfOrder } from './ages/succession.ts';
+import { environments } from './environments/environments.ts';
 import { bringHeightsTogether } from './heights/heights.ts';
 import { siteLevels } from './heights/site-levels.ts';
 import { tideOrder } from './heights/tide-order.ts';
@@ -188,6 +189,11 @@ export function computeCampaign(
     histories: againstDepth.made,
     dates: datesOf,
   });
+  const throughTime = environments(run, campaign, settings, holeResults, {
+    againstDepth: againstDepth.of,
+    sections: drawn.made,
+    curve: seas[0]?.sea?.curve ?? null,
+  });
   const problems = bySeverity([
     ...found,
     ...settingProblems,
@@ -196,6 +202,7 @@ export function computeCampaign(
     ...correlated.problems,
     ...drawn.problems,
     ...expected.problems,
+    ...throughTime.problems,
     ...neverMeasured(campaign, settings, measurements.made),
     ...linkProblems(campaign),
     ...positionProblems(campaign),
@@ -264,6 +271,8 @@ export function computeCampaign(
     dose_rates: [...dates.rates],
     lead_profiles: leads.made,
     histories: againstDepth.made,
+    environments: throughTime.made,
+    lines_through_time: throughTime.lines,
     points: points.made.map((m) => m.value.result),
     undated: points.undated,
     published: fromLiterature.made,

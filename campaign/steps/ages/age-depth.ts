@@ -19,6 +19,7 @@ import { disagreements } from './disagreement.ts';
 import { datesInBeds, groundOfHole, surfaceOfHole } from './ground-of-hole.ts';
 import { agesOfHole, agesOfHoles, type HoleToModel } from './hole-histories.ts';
 import type { ProfileOfHole } from './lead-profiles.ts';
+import { levelsOf } from './levels.ts';
 import { movedErrors } from './moved-errors.ts';
 
 /** Of fewer dates there is nothing to be learnt but each itself. */
@@ -119,6 +120,7 @@ export function agesAgainstDepth(
       ...inHole,
       shared: sharingOf(clocks),
       samples: ofHole.map(({ value }) => ({ id: value.sample, depth_m: value.depth_draws! })),
+      levels: levelsOf(units, clocks.input.bottom_m),
       parts: [
         ...dated.map(({ date }) => date),
         ...(lead === null ? [] : [lead.ages]),
@@ -165,15 +167,20 @@ function modelled(
   holes: readonly HoleInRun[],
   seed: number,
 ): readonly (Known<HoleHistory | null> | null)[] {
-  const plain = ({ clocks, samples }: HoleInRun): HoleToModel => ({ clocks, samples });
+  const plain = ({ clocks, samples, levels }: HoleInRun): HoleToModel => ({ clocks, samples, levels });
   const [first] = holes as readonly [HoleInRun];
   if (sharedGroups(holes).length === 0) {
-    const { clocks, samples, dates, parts } = first;
+    const { clocks, samples, levels, dates, parts } = first;
     return [
       run.long(
         agesOfHole,
         traceId.hole(clocks.hole).ageDepth,
-        { clocks: run.plain(clocks), samples: run.plain(samples), seed: run.plain(seed) },
+        {
+          clocks: run.plain(clocks),
+          samples: run.plain(samples),
+          levels: run.plain(levels),
+          seed: run.plain(seed),
+        },
         (v) => tellAgeDepth(clocks.hole, dates.size, v),
         () => parts,
       ),

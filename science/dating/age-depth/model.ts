@@ -59,6 +59,8 @@ export type AgeDepth = History & {
    * @throws RangeError for draws of another number.
    */
   agesAt(depth_m: number | Float64Array): Float64Array;
+  /** The depths that go with them, one per kept draw, of joint draws of a depth. Same errors. */
+  depthsAt(depth_m: Float64Array): Float64Array;
 };
 
 export interface NotEnough {

@@ -44,6 +44,7 @@ export function summariseAgeDepth(
       persistence_m: summaryOf(all.hole.persistence),
     },
     agesAt: (depth_m) => agesAt(hole, draws, kept, depth_m),
+    depthsAt: (depth_m) => depthsAt(hole, draws, kept, depth_m),
     diagnostics: {
       ...diagnosis(all.all),
       chains: draws.length,
@@ -60,8 +61,7 @@ function agesAt(
   kept: number,
   depth_m: number | Float64Array,
 ): Float64Array {
-  if (typeof depth_m !== 'number' && depth_m.length !== hole.states)
-    throw new RangeError(`agesAt: ${depth_m.length} depths; expected ${hole.states}, as of the horizons`);
+  if (typeof depth_m !== 'number') demandStates(hole, depth_m);
   const { sections, axis, edge_m, thickness_m, breaks } = hole;
   const ages = new Float64Array(draws.length * kept);
   draws.forEach((d, c) => {
@@ -84,4 +84,19 @@ function agesAt(
     }
   });
   return ages;
+}
+
+function depthsAt(hole: Hole, draws: readonly Draws[], kept: number, depth_m: Float64Array): Float64Array {
+  demandStates(hole, depth_m);
+  return Float64Array.from(
+    { length: draws.length * kept },
+    (_, i) => depth_m[draws[Math.floor(i / kept)]!.state[i % kept]!]!,
+  );
+}
+
+function demandStates({ states }: Hole, depth_m: Float64Array): void {
+  if (depth_m.length !== states)
+    throw new RangeError(
+      `ages of a depth: ${depth_m.length} draws of it; expected ${states}, as of the horizons`,
+    );
 }

@@ -1,0 +1,75 @@
+/** Holes as `science/environments` asks for them: layers with the joint draws of their places. */
+import type { HoleHistory, HoleResult } from '@stillstand/campaign/results';
+import { randomStream } from '@stillstand/science/base';
+import type { AgedColumn, Level } from '@stillstand/science/environments';
+
+/** A hole with what is said of its layers: what its ages do not depend on. */
+export interface HoleInTime {
+  hole: string;
+  along_m: number;
+  ground: { value: number; sigma: number };
+  /** By the identity of their first row. */
+  layers: readonly { unit_row_id: string; environment: string | null; isAtOnce: boolean }[];
+}
+
+export const rowsOf = ({ levels, draws }: HoleHistory): number =>
+  levels.length === 0 ? 0 : draws.level_age_cal_bp.length / levels.length;
+
+/**
+ * `draws` of them, evenly from the rows of the history, so that holes whose dates share an error keep it shared. Layers of
+ * unknown ages are left out.
+ */
+export function agedColumn(
+  { hole, along_m, ground, layers }: HoleInTime,
+  { levels, draws: joint }: HoleHistory,
+  draws: number,
+  seed: number,
+): AgedColumn {
+  const rows = levels.length === 0 ? 0 : joint.level_age_cal_bp.length / levels.length;
+  const column = (of: Float64Array, i: number): Float64Array =>
+    Float64Array.from({ length: draws }, (_, k) => of[Math.floor((k * rows) / draws) * levels.length + i]!);
+  const random = randomStream(seed).split('environments').split(hole);
+  return {
+    hole,
+    along_m,
+    ground_m: Float64Array.from({ length: draws }, () => ground.value + ground.sigma * random.normal()),
+    layers: layers.flatMap(({ unit_row_id, environment, isAtOnce }) => {
+      const places = levels.flatMap((level, i): Level[] =>
+        level.unit_row_id === unit_row_id
+          ? [{ depth_m: column(joint.level_depth_m, i), age_cal_bp: column(joint.level_age_cal_bp, i) }]
+          : [],
+      );
+      return places.length < 2 || places.some(({ age_cal_bp }) => age_cal_bp.some(Number.isNaN))
+        ? []
+        : [{ id: unit_row_id, environment, isAtOnce, levels: places }];
+    }),
+  };
+}
+
+/** Word of the vocabulary for what is not known, and a cell without a word, say nothing. */
+const SAYS_NOTHING = new Set(['', 'not known', 'unknown']);
+
+export const environmentOf = (word: string | null): string | null => {
+  const said = word?.trim() ?? '';
+  return SAYS_NOTHING.has(said.toLowerCase()) ? null : said;
+};
+
+/** Of a hole with a levelled ground. */
+export const holeInTime = (
+  { hole, units, ground_elevation_m }: HoleResult,
+  along_m: number,
+  atOnce: ReadonlySet<string>,
+): HoleInTime => ({
+  hole,
+  along_m,
+  ground: { value: ground_elevation_m!.value, sigma: ground_elevation_m!.sigma },
+  layers: units.map(({ row_id, environment }) => ({
+    unit_row_id: row_id,
+    environment: environmentOf(environment),
+    isAtOnce: atOnce.has(row_id),
+  })),
+});
+
+/** Null where nothing is said. */
+export const isInside = (environment: string | null, inside: readonly string[]): boolean | null =>
+  environment === null ? null : inside.some((word) => word.toLowerCase() === environment.toLowerCase());
