@@ -1,0 +1,176 @@
+/** The section as it was at a few ages: later deposits left off, water where the surface lay below the sea. */
+import {
+  box,
+  DOTTED,
+  horizontal,
+  LINE,
+  line as lineTo,
+  move,
+  PatternWithin,
+  polygon,
+  polyline,
+  Span,
+  Text,
+  useInk,
+  vertical,
+  wave,
+} from '@stillstand/output/drawing';
+import { decimalsDrawn, printed, signed, years } from '@stillstand/output/words';
+import type { EnvironmentsLayout } from './layout.ts';
+import { LABELS, type PastCell, type PastSections } from './past-sections.ts';
+
+export function Past({ layout: { past }, id }: { layout: EnvironmentsLayout; id: string }) {
+  if (past === null) return null;
+  const top = past.title_y + 7;
+  return (
+    <g id={`${id}-past`} transform={`translate(0 ${top})`}>
+      {past.cells.map((cell, i) => (
+        <g key={cell.past.age_cal_bp} transform={`translate(${cell.x} ${cell.y})`}>
+          <Cell cell={cell} past={past} id={`${id}-past-${i + 1}`} />
+        </g>
+      ))}
+      <Bar past={past} />
+    </g>
+  );
+}
+
+function Cell({ cell, past, id }: { cell: PastCell; past: PastSections; id: string }) {
+  const ink = useInk();
+  const { width, drawing } = past.cell;
+  const foot = LABELS + drawing;
+  const solid = cell.surface.filter(({ isLeast }) => !isLeast);
+  const least = cell.surface.filter(({ isLeast }) => isLeast);
+  const lines = (stretches: typeof solid): string =>
+    stretches.map(({ from, to }) => move(...from) + lineTo(...to)).join('');
+  return (
+    <>
+      <clipPath id={`${id}-then`}>
+        <path
+          d={cell.surface.map(({ from, to }) => polygon([from, to, [to[0], foot], [from[0], foot]])).join('')}
+        />
+      </clipPath>
+      <g clipPath={`url(#${id}-then)`}>
+        {past.bodies.map(({ sediment, outline }, i) => (
+          <PatternWithin
+            // biome-ignore lint/suspicious/noArrayIndexKey: bodies have no other name
+            key={i}
+            sediment={sediment}
+            outline={outline}
+            id={`${id}-body-${i + 1}`}
+            seed={2000 + i}
+          />
+        ))}
+      </g>
+      {cell.water.map((outline) => {
+        const [x1, x2] = [Math.min(...outline.map(([x]) => x)), Math.max(...outline.map(([x]) => x))];
+        return (
+          <g key={x1}>
+            <path d={polygon(outline)} fill={ink.seaWash2} />
+            {x2 - x1 < 4 ? null : (
+              <path
+                d={wave(x1, x2, cell.level!.median, 2.4, 0.6)}
+                stroke={ink.sea}
+                strokeWidth={LINE.edge}
+                fill="none"
+              />
+            )}
+          </g>
+        );
+      })}
+      {cell.level === null ? null : (
+        <path
+          d={horizontal(0, width, cell.level.lower) + horizontal(0, width, cell.level.upper)}
+          stroke={ink.sea}
+          strokeWidth={LINE.edge}
+          {...DOTTED}
+          fill="none"
+        />
+      )}
+      <path d={polyline(past.ground)} stroke={ink.ink3} strokeWidth={LINE.fine} {...DOTTED} fill="none" />
+      <g stroke={ink.ink} strokeWidth={LINE.page} strokeLinecap="round" fill="none">
+        <path d={lines(solid)} />
+        <path d={lines(least)} strokeDasharray="3.2 2.6" />
+      </g>
+      <path
+        d={past.holes.map(({ x, y }) => vertical(x, y - 3, y + 1.5)).join('')}
+        stroke={ink.ink}
+        strokeWidth={LINE.bold}
+        fill="none"
+      />
+      {past.holes.map(({ hole, label_x }) =>
+        label_x === null ? null : (
+          <Text key={hole} x={label_x} y={7} anchor="middle">
+            {hole}
+          </Text>
+        ),
+      )}
+      <Text x={0} y={foot + 10}>
+        <Span weight={600} size={8.5}>
+          {years(cell.past.age_cal_bp)}
+        </Span>
+        <Span voice="ink2"> cal BP</Span>
+      </Text>
+      <LevelThen past={cell.past} x={width} y={foot + 10} />
+    </>
+  );
+}
+
+/** "−8.1 m ±0.4": the median, and half of the central 95 %. */
+function LevelThen({ past: { level_m }, x, y }: { past: PastCell['past']; x: number; y: number }) {
+  if (level_m === null) {
+    return (
+      <Text x={x} y={y} anchor="end" voice="ink2">
+        sea not known
+      </Text>
+    );
+  }
+  const half = (level_m.upper95 - level_m.lower95) / 2;
+  const decimals = Math.min(1, decimalsDrawn(half));
+  return (
+    <Text x={x} y={y} anchor="end" voice="ink2">
+      <Span weight={600} voice="ink">
+        {signed(level_m.median, decimals)}
+      </Span>
+      {` m ±${printed(half, decimals)}`}
+    </Text>
+  );
+}
+
+/** Metres along and up, one for all ages. */
+function Bar({ past: { bar, height, below } }: { past: PastSections }) {
+  const ink = useInk();
+  const y = height + below;
+  const metres = (value: number): string => `${printed(value, value >= 1 ? 0 : value >= 0.1 ? 1 : 2)} m`;
+  const alongX = 40;
+  const words =
+    bar.exaggeration === null
+      ? 'not to scale along the line'
+      : `vertical exaggeration ${printed(bar.exaggeration, bar.exaggeration < 10 ? 1 : 0)}`;
+  return (
+    <g>
+      <g stroke={ink.ink} strokeWidth={LINE.fine}>
+        <path d={box(0, y - bar.up, 3.4, y - bar.up / 2)} fill={ink.ink} />
+        <path d={box(0, y - bar.up / 2, 3.4, y)} fill={ink.paper} />
+      </g>
+      <Text x={7} y={y - bar.up / 2 + 2.5}>
+        {metres(bar.up_m)}
+      </Text>
+      {bar.exaggeration === null ? null : (
+        <>
+          <g stroke={ink.ink} strokeWidth={LINE.fine}>
+            <path d={box(alongX, y - 3.4, alongX + bar.along / 2, y)} fill={ink.ink} />
+            <path d={box(alongX + bar.along / 2, y - 3.4, alongX + bar.along, y)} fill={ink.paper} />
+          </g>
+          <Text x={alongX + bar.along + 4} y={y}>
+            {`${metres(bar.along_m)}, ${words}`}
+          </Text>
+        </>
+      )}
+      {bar.exaggeration === null ? (
+        <Text x={alongX} y={y}>
+          {words}
+        </Text>
+      ) : null}
+    </g>
+  );
+}
