@@ -8,6 +8,7 @@ import {
   PatternWithin,
   polyline,
   type Rect,
+  r2,
   roomWithin,
   scale,
   shortened,
@@ -87,7 +88,7 @@ function Row({ row, layout: { left, right }, id }: { row: HoleRow; layout: Envir
         side="unlabelled"
       />
       <path d={box(left, y1, right, y2)} fill={ink.paper} />
-      <g transform={`translate(0 ${y1})`}>
+      <g transform={`translate(0 ${r2(y1)})`}>
         {bands.map(({ sediment, outline }, i) =>
           sediment === null ? null : (
             <PatternWithin

@@ -91,9 +91,11 @@ export function environmentsLayout(
 ): EnvironmentsLayout {
   const { section, environments, left_out } = holesDrawn(results, line);
   const widest = Math.max(0, ...environments.map(({ hole }) => textWidth(hole, { weight: 600 })));
+  const widestOfLine = Math.max(0, ...(section?.holes ?? []).map(({ hole }) => textWidth(hole)));
   const left = Math.min(LEFT.most, Math.max(LEFT.least, widest + 14));
   const right =
-    width - (line.edge === null ? RIGHT.least : Math.min(RIGHT.most, Math.max(RIGHT.least, widest + 6)));
+    width -
+    (line.edge === null ? RIGHT.least : Math.min(RIGHT.most, Math.max(RIGHT.least, widestOfLine + 6)));
   const { from, to } = axisOf(environments);
   const time = scale(from, to, left, right);
   const curve = curveOf(results);
@@ -224,7 +226,9 @@ function edgePanel(
   const isTurned = inner - first > last - inner;
   return {
     title: titled(
-      to_scale ? 'way of the edge along the line, m' : 'way of the edge along the line, not to scale',
+      to_scale
+        ? 'position of the edge along the line, m'
+        : 'position of the edge along the line, not to scale',
     ),
     title_y,
     y1,

@@ -102,7 +102,9 @@ export function pastSections(
       return outline.length < 3 ? [] : [{ sediment: sedimentIn(body), outline }];
     }),
     ground,
-    holes: labelsOf(places, x, cellWidth).map((hole) => ({ ...hole, y: groundOver(ground, hole.x) })),
+    holes: labelsOf(places, new Set(past_sections[0]!.holes.map(({ hole }) => hole)), x, cellWidth).map(
+      (hole) => ({ ...hole, y: groundOver(ground, hole.x) }),
+    ),
     bar: {
       along_m,
       along: along_m * x.k,
@@ -167,14 +169,16 @@ function waterOver({ from, to }: Stretch, level: number): Point[][] {
   return [[...a, ...b]];
 }
 
-/** Labels that have room, those of the ends first. */
+/** Labels that have room, those of the ends first, then those of holes with ages. */
 function labelsOf(
   places: readonly { hole: string; along_m: number }[],
+  aged: ReadonlySet<string>,
   x: Scale,
   width: number,
 ): { hole: string; x: number; label_x: number | null }[] {
   const taken: [number, number][] = [];
-  const order = [0, places.length - 1, ...places.keys()];
+  const known = [...places.keys()].filter((i) => aged.has(places[i]!.hole));
+  const order = [0, places.length - 1, ...known, ...places.keys()];
   const label = new Map<number, number>();
   for (const i of new Set(order)) {
     const place = places[i];

@@ -9,6 +9,7 @@ import {
   PatternWithin,
   polygon,
   polyline,
+  r2,
   Span,
   Text,
   useInk,
@@ -23,9 +24,9 @@ export function Past({ layout: { past }, id }: { layout: EnvironmentsLayout; id:
   if (past === null) return null;
   const top = past.title_y + 7;
   return (
-    <g id={`${id}-past`} transform={`translate(0 ${top})`}>
+    <g id={`${id}-past`} transform={`translate(0 ${r2(top)})`}>
       {past.cells.map((cell, i) => (
-        <g key={cell.past.age_cal_bp} transform={`translate(${cell.x} ${cell.y})`}>
+        <g key={cell.past.age_cal_bp} transform={`translate(${r2(cell.x)} ${r2(cell.y)})`}>
           <Cell cell={cell} past={past} id={`${id}-past-${i + 1}`} />
         </g>
       ))}
