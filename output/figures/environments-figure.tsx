@@ -1,6 +1,6 @@
 /** Environments through time of one line: sea level, what stood at each hole, the way of the edge, sections of the past. */
 import type { LineThroughTime, Results } from '@stillstand/campaign/results';
-import { counted } from '@stillstand/output/words';
+import { counted, innerSide, notConvergedHoles } from '@stillstand/output/words';
 import { notConverged } from './diagnostics.ts';
 import { EnvironmentsDrawing } from './environments/drawing.tsx';
 import { type EnvironmentsLayout, environmentsLayout } from './environments/layout.ts';
@@ -24,7 +24,7 @@ export function environmentsFigure(
       warnings: environmentsWarnings(results, layout),
       caption: {
         head: name === null ? 'Environments through time.' : `Environments through time, line ${name}.`,
-        text: environmentsCaption(layout),
+        text: environmentsCaption(results, layout),
       },
       height: layout.height,
     },
@@ -44,9 +44,7 @@ export const environmentsFigures = (results: Results, options: FigureOptions): F
 /** What must be known first: chains that do not agree, and a curve that does not. */
 export function environmentsWarnings(results: Results, { rows, curve }: EnvironmentsLayout): Warning[] {
   const drawnHoles = new Set(rows.map(({ bands }) => bands.hole));
-  const open = results.histories
-    .filter(({ hole, diagnostics }) => drawnHoles.has(hole) && !diagnostics.converged)
-    .map(({ hole }) => hole);
+  const open = notConvergedHoles(results).filter((hole) => drawnHoles.has(hole));
   return [
     ...(open.length === 0
       ? []
@@ -63,12 +61,8 @@ export function environmentsWarnings(results: Results, { rows, curve }: Environm
 }
 
 /** How it is read, after its head. */
-export function environmentsCaption(layout: EnvironmentsLayout): string {
+export function environmentsCaption(results: Results, layout: EnvironmentsLayout): string {
   const { line, level, edge, past, rows, left_out } = layout;
-  const present = new Set(
-    rows.flatMap(({ bands }) => bands.bands.flatMap(({ spell }) => spell.environment?.toLowerCase() ?? [])),
-  );
-  const inner = (line.edge?.inner ?? []).filter((each) => present.has(each.toLowerCase()));
   const hasBeds = rows.some(({ bands }) => bands.beds.length > 0);
   const letters = [level, true, edge, past].flatMap((each) => (each === null ? [] : [each]));
   const letterOf = (panel: unknown): string => `(${'abcd'[letters.indexOf(panel as never)]!})`;
@@ -80,7 +74,7 @@ export function environmentsCaption(layout: EnvironmentsLayout): string {
     hasBeds ? 'Ticks over a row: beds laid down at once, with 95 %.' : '',
     edge === null
       ? ''
-      : `${letterOf(edge)} Where the edge of ${(inner.length > 0 ? inner : line.edge!.inner).join(', ')} was: bold the median, dotted the 95 %; large dots where it was more likely beyond the holes; none where it is not known. Triangles: when it passed a hole, and which way, with 95 %.`,
+      : `${letterOf(edge)} Where the edge of ${innerSide(results, line).join(', ')} was: bold the median, dotted the 95 %; large dots where it was more likely beyond the holes; none where it is not known. Triangles: when it passed a hole, and which way, with 95 %.`,
     past === null
       ? ''
       : `${letterOf(past)} Dashed in the panels above: the ages of these sections. Bold: the surface of that age, straight between the holes, dashed where layers are missing and it lay at least so high, and left off where it is not known; dotted, the ground of today. Dotted lines across: sea level, 95 %; the number after ± is half of it.`,

@@ -26,7 +26,6 @@ export { type CurveLayout, curveLayout } from './curve/layout.ts';
 export type { RateBar } from './curve/rate-labels.ts';
 export { curveFigure } from './curve-figure.tsx';
 export { datesFigure } from './dates-figure.tsx';
-export { spellName } from './environments/bands.ts';
 export { EnvironmentsDrawing } from './environments/drawing.tsx';
 export { type EnvironmentsLayout, environmentsLayout } from './environments/layout.ts';
 export { environmentsFigure } from './environments-figure.tsx';

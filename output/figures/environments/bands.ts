@@ -1,6 +1,7 @@
 /** What stood at a hole, as bands on paper: stacked from the youngest up, each as high as it is probable. */
 import type { EnvironmentResult, Results } from '@stillstand/campaign/results';
 import { type Scale, type Sediment, sedimentOf, sedimentOfUnit } from '@stillstand/output/drawing';
+import { betweenAges, spellName } from '@stillstand/output/words';
 
 type Spell = EnvironmentResult['spells'][number];
 type Point = readonly [x: number, y: number];
@@ -26,33 +27,6 @@ export interface HoleBands {
   dates: { row_id: string; x: number }[];
 }
 
-/** What is written where no layer is of that time. */
-const BLANK: Readonly<Record<string, string>> = {
-  since: 'nothing younger',
-  missing: 'layers missing',
-  unseen: 'not recovered',
-  before: 'not reached',
-};
-
-/** Words of a spell: its environment, or why there is none. */
-export const spellName = ({ kind, environment }: Pick<Spell, 'kind' | 'environment'>): string =>
-  BLANK[kind] ?? environment ?? 'not stated';
-
-/** Of the probabilities between two ages of a grid, straight. */
-export function valueAt(ages: ArrayLike<number>, values: ArrayLike<number>, age: number): number {
-  const last = ages.length - 1;
-  if (age <= ages[0]!) return values[0]!;
-  if (age >= ages[last]!) return values[last]!;
-  let [low, high] = [0, last];
-  while (high - low > 1) {
-    const middle = (low + high) >> 1;
-    if (ages[middle]! <= age) low = middle;
-    else high = middle;
-  }
-  const share = (age - ages[low]!) / (ages[high]! - ages[low]!);
-  return values[low]! + share * (values[high]! - values[low]!);
-}
-
 /** Between two places of a boundary, points. */
 const FINENESS = 1.2;
 /** Less is not drawn. */
@@ -74,7 +48,7 @@ export function holeBands(results: Results, of: EnvironmentResult, time: Scale, 
   const xs = Array.from({ length: count }, (_, i) => x1 + (i / (count - 1)) * (x2 - x1));
   const ages = xs.map((x) => time.from + (x - x1) / time.k);
   const shares = of.spells.map(({ probability }) =>
-    ages.map((age) => valueAt(of.ages_cal_bp, probability, age)),
+    ages.map((age) => betweenAges(of.ages_cal_bp, probability, age)),
   );
   // Sums of the youngest so many.
   const under = [xs.map(() => 0)];

@@ -14,7 +14,7 @@ import {
   useInk,
   vertical,
 } from '@stillstand/output/drawing';
-import { valueAt } from './bands.ts';
+import { betweenAges } from '@stillstand/output/words';
 import type { EnvironmentsLayout } from './layout.ts';
 
 type Point = readonly [x: number, y: number];
@@ -41,7 +41,7 @@ function waysOf({ line, time, edge }: EnvironmentsLayout): Way[] {
   for (let i = 0; i < count; i++) {
     const x = x1 + (i / (count - 1)) * (x2 - x1);
     const age = time.from + (x - x1) / time.k;
-    const at = (values: ArrayLike<number>): number => valueAt(ages, values, age);
+    const at = (values: ArrayLike<number>): number => betweenAges(ages, values, age);
     const known = at(between) + at(inside_of_all) + at(outside_of_all);
     const [m, l, u] = [at(median), at(lower95), at(upper95)];
     if (known < 0.5 || !Number.isFinite(m + l + u)) {
