@@ -30,7 +30,7 @@ const inGroup = (all: readonly Measured[], id: string): Measured[] =>
   all.filter((each) => each.in.includes(id));
 
 for (const [name, results, width_mm] of Object.entries(CAMPAIGNS).flatMap(([key, of]) =>
-  [190, 140, 90].map((mm) => [key, of, mm] as const),
+  [190, 140, 90, 62].map((mm) => [key, of, mm] as const),
 )) {
   test(`environments, ${name}, ${width_mm} mm: no text over another, none under 7 pt or off the paper`, () => {
     for (const journal of [false, true]) {

@@ -100,9 +100,14 @@ export function environmentsLayout(
   const time = scale(from, to, left, right);
   const curve = curveOf(results);
   let letter = 0;
-  const titled = (words: string): string => `(${'abcd'[letter++]!}) ${words}`;
+  /** The short words where the long ones have no room. */
+  const titled = (words: string, short: string): string => {
+    const before = `(${'abcd'[letter++]!}) `;
+    return before + (textWidth(before + words, { weight: 600 }) > width ? short : words);
+  };
   let y = TITLE;
-  const first = curve === null ? null : { title: titled('relative sea level, m'), title_y: y };
+  const first =
+    curve === null ? null : { title: titled('relative sea level, m', 'sea level, m'), title_y: y };
   const upper = first === null ? y : y + 10;
   y = upper + 6;
   const level =
@@ -126,7 +131,7 @@ export function environmentsLayout(
     return { bands: own, y1, y2: y1 + each, lanes_y };
   });
   const holes = {
-    title: titled('environments; the height of a band is its probability'),
+    title: titled('environments; the height of a band is its probability', 'environments, by probability'),
     title_y,
     y1: title_y + 5,
     y2: y - UNDER_BANDS,
@@ -139,7 +144,11 @@ export function environmentsLayout(
   const past =
     sections === null
       ? null
-      : { title: titled(pastTitle(sections.cells.length)), title_y: y + 11, ...sections };
+      : {
+          title: titled(pastTitle(sections.cells.length), 'sections of the past'),
+          title_y: y + 11,
+          ...sections,
+        };
   if (past !== null) y = past.title_y + 7 + past.height + past.below;
   const entries = keyEntries(results, environments, past === null ? null : section, width);
   return {
@@ -213,7 +222,7 @@ function levelScale(
 function edgePanel(
   line: LineThroughTime,
   section: SectionResult | null,
-  titled: (words: string) => string,
+  titled: (words: string, short: string) => string,
   title_y: number,
 ): NonNullable<EnvironmentsLayout['edge']> {
   const places =
@@ -225,11 +234,9 @@ function edgePanel(
   const inner = section?.holes.find(({ hole }) => hole === line.edge!.innermost)?.along_m ?? last;
   const isTurned = inner - first > last - inner;
   return {
-    title: titled(
-      to_scale
-        ? 'position of the edge along the line, m'
-        : 'position of the edge along the line, not to scale',
-    ),
+    title: to_scale
+      ? titled('position of the edge along the line, m', 'edge along the line, m')
+      : titled('position of the edge along the line, not to scale', 'edge, not to scale'),
     title_y,
     y1,
     y2,

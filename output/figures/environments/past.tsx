@@ -15,12 +15,13 @@ import {
   useInk,
   vertical,
   wave,
+  wrapped,
 } from '@stillstand/output/drawing';
 import { decimalsDrawn, printed, signed, years } from '@stillstand/output/words';
 import type { EnvironmentsLayout } from './layout.ts';
 import { LABELS, type PastCell, type PastSections } from './past-sections.ts';
 
-export function Past({ layout: { past }, id }: { layout: EnvironmentsLayout; id: string }) {
+export function Past({ layout: { past, width }, id }: { layout: EnvironmentsLayout; id: string }) {
   if (past === null) return null;
   const top = past.title_y + 7;
   return (
@@ -30,7 +31,7 @@ export function Past({ layout: { past }, id }: { layout: EnvironmentsLayout; id:
           <Cell cell={cell} past={past} id={`${id}-past-${i + 1}`} />
         </g>
       ))}
-      <Bar past={past} />
+      <Bar past={past} width={width} />
     </g>
   );
 }
@@ -138,7 +139,7 @@ function LevelThen({ past: { level_m }, x, y }: { past: PastCell['past']; x: num
 }
 
 /** Metres along and up, one for all ages. */
-function Bar({ past: { bar, height, below } }: { past: PastSections }) {
+function Bar({ past: { bar, height, below }, width }: { past: PastSections; width: number }) {
   const ink = useInk();
   const y = height + below;
   const metres = (value: number): string => `${printed(value, value >= 1 ? 0 : value >= 0.1 ? 1 : 2)} m`;
@@ -147,6 +148,8 @@ function Bar({ past: { bar, height, below } }: { past: PastSections }) {
     bar.exaggeration === null
       ? 'not to scale along the line'
       : `vertical exaggeration ${printed(bar.exaggeration, bar.exaggeration < 10 ? 1 : 0)}`;
+  const room = width - alongX - bar.along - 4;
+  const lines = wrapped(`${metres(bar.along_m)}, ${words}`, room);
   return (
     <g>
       <g stroke={ink.ink} strokeWidth={LINE.fine}>
@@ -162,9 +165,11 @@ function Bar({ past: { bar, height, below } }: { past: PastSections }) {
             <path d={box(alongX, y - 3.4, alongX + bar.along / 2, y)} fill={ink.ink} />
             <path d={box(alongX + bar.along / 2, y - 3.4, alongX + bar.along, y)} fill={ink.paper} />
           </g>
-          <Text x={alongX + bar.along + 4} y={y}>
-            {`${metres(bar.along_m)}, ${words}`}
-          </Text>
+          {lines.map((line, i) => (
+            <Text key={line} x={alongX + bar.along + 4} y={y - (lines.length - 1 - i) * 8.4}>
+              {line}
+            </Text>
+          ))}
         </>
       )}
       {bar.exaggeration === null ? (
