@@ -14,7 +14,7 @@ import {
 } from '@stillstand/science/shape';
 import { rowId } from './parts.ts';
 
-const SPELLS = ['environment', 'since', 'missing', 'before'] as const;
+const SPELLS = ['environment', 'since', 'missing', 'unseen', 'before'] as const;
 
 export const environmentShape = record('what stood at a hole, against age', {
   hole: text('label of the hole'),
@@ -23,7 +23,7 @@ export const environmentShape = record('what stood at a hole, against age', {
     'what stood there, from the youngest down; one begins where the next ends',
     record('one spell', {
       kind: word(
-        'environment: layers of one environment; since: after the uppermost layer; missing: of no layer, between two; before: older than the lowest layer',
+        'environment: layers of one environment; since: after the uppermost layer; missing: of no layer, between two that meet; unseen: in a gap of the core; before: older than the lowest layer',
         SPELLS,
       ),
       environment: orNull(text('environment; null: not said, or of no layer')),

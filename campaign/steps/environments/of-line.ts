@@ -134,7 +134,7 @@ function sectionAt(
       const { kind, environment, probability } = likeliest;
       const surface = surfaceAt(column, age_cal_bp);
       const surface_m = kind === 'environment' ? rangeOf(surface.elevation_m) : null;
-      const least_m = kind === 'missing' ? rangeOf(surface.least_m) : null;
+      const least_m = kind === 'missing' || kind === 'unseen' ? rangeOf(surface.least_m) : null;
       return {
         hole: column.hole,
         along_m: column.along_m,
