@@ -20,7 +20,7 @@ export const environmentShape = record('what stood at a hole, against age', {
   hole: text('label of the hole'),
   ages_cal_bp: numbers('ages of the probabilities and of the surface', 'cal BP'),
   spells: list(
-    'what stood there, from the youngest down; one begins where the next ends',
+    'what was there, from the youngest down; one begins where the next ends',
     record('one spell', {
       kind: word(
         'environment: layers of one environment; since: after the uppermost layer; missing: of no layer, between two that meet; unseen: in a gap of the core; before: older than the lowest layer',
@@ -35,7 +35,7 @@ export const environmentShape = record('what stood at a hole, against age', {
       began_cal_bp: orNull(as('when it began, cal BP; null: not known', rangeShape)),
       ended_cal_bp: orNull(as('when it ended, cal BP; null: it did not', rangeShape)),
       years: orNull(as('how long it lasted, yr; null: not known', rangeShape)),
-      probability: numbers('probability that it stood there, at each age', '0 to 1'),
+      probability: numbers('probability that it was there, at each age', '0 to 1'),
       against_sea: orNull(
         record(
           'the ground against the sea while it stood; null: of no layer, on the inner side of the edge, or beyond the curve',

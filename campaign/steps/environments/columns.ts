@@ -49,7 +49,7 @@ export function agedColumn(
 /** Word of the vocabulary for what is not known, and a cell without a word, say nothing. */
 const SAYS_NOTHING = new Set(['', 'not known', 'unknown']);
 
-export const environmentOf = (word: string | null): string | null => {
+const environmentOf = (word: string | null): string | null => {
   const said = word?.trim() ?? '';
   return SAYS_NOTHING.has(said.toLowerCase()) ? null : said;
 };

@@ -15,7 +15,7 @@ import { agedColumn, type HoleInTime, isInside, rowsOf } from './columns.ts';
 import { rangeOf, shareOf } from './ranges.ts';
 
 /** What is said of a layer. */
-export interface LayerWords {
+interface LayerWords {
   unit: string;
   unit_row_id: string;
   sediment: string | null;
