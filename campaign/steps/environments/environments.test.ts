@@ -106,7 +106,7 @@ test('what stood where: spells in order, when each began, the edge between the h
     const sum = a.spells.reduce((s, { probability }) => s + probability[i]!, 0);
     assert.ok(Math.abs(sum - 1) < 1e-9, `${a.ages_cal_bp[i]}: ${sum}`);
   }
-  const at = a.ages_cal_bp.findIndex((age) => age === 1500);
+  const at = a.ages_cal_bp.indexOf(1500);
   assert.ok(Math.abs(a.surface.median[at]! - 0.5) < 0.2, 'ground at 2 m, 1.5 m of it later');
 
   const [line] = lines_through_time as [(typeof lines_through_time)[number]];
@@ -118,7 +118,7 @@ test('what stood where: spells in order, when each began, the edge between the h
       ['B', 'outside'],
     ],
   );
-  const n = line.edge!.ages_cal_bp.findIndex((age) => age === 1500);
+  const n = line.edge!.ages_cal_bp.indexOf(1500);
   const { median, lower95, upper95, between } = line.edge!;
   // Half of the time between: on average half of the way of 154 m, and anywhere on it.
   assert.ok(between[n]! > 0.95 && Math.abs(median[n]! - 77) < 25 && lower95[n]! < 20 && upper95[n]! > 134);
