@@ -3,6 +3,9 @@ import type { HoleHistory, HoleResult } from '@stillstand/campaign/results';
 import { randomStream } from '@stillstand/science/base';
 import type { AgedColumn, Level } from '@stillstand/science/environments';
 
+/** The same whatever the campaign's seed: what the seed changes is in the histories, and the draws here only go with them. */
+export const STREAM = randomStream(1).split('environments');
+
 /** A hole with what is said of its layers: what its ages do not depend on. */
 export interface HoleInTime {
   hole: string;
@@ -23,12 +26,11 @@ export function agedColumn(
   { hole, along_m, ground, layers }: HoleInTime,
   { levels, draws: joint }: HoleHistory,
   draws: number,
-  seed: number,
 ): AgedColumn {
   const rows = levels.length === 0 ? 0 : joint.level_age_cal_bp.length / levels.length;
   const column = (of: Float64Array, i: number): Float64Array =>
     Float64Array.from({ length: draws }, (_, k) => of[Math.floor((k * rows) / draws) * levels.length + i]!);
-  const random = randomStream(seed).split('environments').split(hole);
+  const random = STREAM.split('ground').split(hole);
   return {
     hole,
     along_m,

@@ -54,7 +54,6 @@ export function environments(
   const ages = run.plain(agesAsked(aged.map(({ history }) => history.value)));
   const sea = known.curve === null ? null : run.plain(drawsOf(known.curve.value));
   const inside = run.plain(settings.edge_inside);
-  const seed = run.plain(settings.seed);
   const parts = known.curve === null ? [] : [known.curve];
   const made = aged.flatMap(({ hole, history }) => {
     const { value } = run.do(
@@ -69,7 +68,6 @@ export function environments(
         ages_cal_bp: ages,
         inside,
         sea,
-        seed,
       },
       (result) => tellEnvironments(hole.hole, result),
       () => [history, ...unitRows(run, campaign, hole), ...parts],
@@ -94,7 +92,6 @@ export function environments(
         ),
         inside,
         sea,
-        seed,
       },
       (result) => tellLine(section.line, result),
       () => [...on.map(({ history }) => history), ...parts],

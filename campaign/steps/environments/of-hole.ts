@@ -29,13 +29,12 @@ type Asked = {
   /** Environments that the sea does not reach. */
   inside: readonly string[];
   sea: SeaDraws | null;
-  seed: number;
 };
 
 export const environmentsOfHole = step(
   'environments of a hole',
-  ({ hole, history, words, ages_cal_bp, inside, sea, seed }: Asked): EnvironmentResult | null => {
-    const column = agedColumn(hole, history, rowsOf(history), seed);
+  ({ hole, history, words, ages_cal_bp, inside, sea }: Asked): EnvironmentResult | null => {
+    const column = agedColumn(hole, history, rowsOf(history));
     const made = spells(column, ages_cal_bp);
     if (made.length === 0) return null;
     const wordsOf = new Map(words.map((each) => [each.unit_row_id, each]));
