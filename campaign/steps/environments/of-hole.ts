@@ -41,6 +41,7 @@ export const environmentsOfHole = step(
     const named = (id: string) => ({ unit: wordsOf.get(id)?.unit ?? '', unit_row_id: id });
     return {
       hole: hole.hole,
+      converged: history.diagnostics.converged,
       ages_cal_bp: Float64Array.from(ages_cal_bp),
       spells: made.map((spell) => ({
         kind: spell.kind,

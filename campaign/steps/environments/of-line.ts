@@ -30,6 +30,7 @@ export const lineThroughTime = step(
     const draws = Math.min(...histories.map(rowsOf));
     const columns = holes.map((hole, i) => agedColumn(hole, histories[i]!, draws));
     return {
+      converged: histories.every(({ diagnostics }) => diagnostics.converged),
       edge: edgeOf(columns, asked),
       stood: stoodAlong(columns),
       past_sections: [...asked.section_ages_cal_bp]
