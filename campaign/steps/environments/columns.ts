@@ -15,26 +15,25 @@ export interface HoleInTime {
   layers: readonly { unit_row_id: string; environment: string | null; isAtOnce: boolean }[];
 }
 
-export const rowsOf = ({ levels, draws }: HoleHistory): number =>
-  levels.length === 0 ? 0 : draws.level_age_cal_bp.length / levels.length;
-
 /**
- * `draws` of them, evenly from the rows of the history, so that holes whose dates share an error keep it shared. Layers of
- * unknown ages are left out.
+ * So many draws of every hole, evenly from the rows of its history: as many as the longest histories have, so that a hole says
+ * the same by itself and on a line, and holes whose dates share an error keep it shared.
  */
+const DRAWS = 1000;
+
+/** Layers of unknown ages are left out. */
 export function agedColumn(
   { hole, along_m, ground, layers }: HoleInTime,
   { levels, draws: joint }: HoleHistory,
-  draws: number,
 ): AgedColumn {
   const rows = levels.length === 0 ? 0 : joint.level_age_cal_bp.length / levels.length;
   const column = (of: Float64Array, i: number): Float64Array =>
-    Float64Array.from({ length: draws }, (_, k) => of[Math.floor((k * rows) / draws) * levels.length + i]!);
+    Float64Array.from({ length: DRAWS }, (_, k) => of[Math.floor((k * rows) / DRAWS) * levels.length + i]!);
   const random = STREAM.split('ground').split(hole);
   return {
     hole,
     along_m,
-    ground_m: Float64Array.from({ length: draws }, () => ground.value + ground.sigma * random.normal()),
+    ground_m: Float64Array.from({ length: DRAWS }, () => ground.value + ground.sigma * random.normal()),
     layers: layers.flatMap(({ unit_row_id, environment, isAtOnce }) => {
       const places = levels.flatMap((level, i): Level[] =>
         level.unit_row_id === unit_row_id

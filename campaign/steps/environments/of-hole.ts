@@ -11,7 +11,7 @@ import {
   surfaceAt,
 } from '@stillstand/science/environments';
 import { step } from '../runner/step.ts';
-import { agedColumn, type HoleInTime, isInside, rowsOf } from './columns.ts';
+import { agedColumn, type HoleInTime, isInside } from './columns.ts';
 import { rangeOf, shareOf } from './ranges.ts';
 
 /** What is said of a layer. */
@@ -34,7 +34,7 @@ type Asked = {
 export const environmentsOfHole = step(
   'environments of a hole',
   ({ hole, history, words, ages_cal_bp, inside, sea }: Asked): EnvironmentResult | null => {
-    const column = agedColumn(hole, history, rowsOf(history));
+    const column = agedColumn(hole, history);
     const made = spells(column, ages_cal_bp);
     if (made.length === 0) return null;
     const wordsOf = new Map(words.map((each) => [each.unit_row_id, each]));

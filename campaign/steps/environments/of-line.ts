@@ -11,7 +11,7 @@ import {
   surfaceAt,
 } from '@stillstand/science/environments';
 import { step } from '../runner/step.ts';
-import { agedColumn, type HoleInTime, isInside, rowsOf, STREAM } from './columns.ts';
+import { agedColumn, type HoleInTime, isInside, STREAM } from './columns.ts';
 import { rangeOf, shareOf } from './ranges.ts';
 
 type Asked = {
@@ -27,8 +27,7 @@ export const lineThroughTime = step(
   'line through time',
   (asked: Asked): Omit<LineThroughTime, 'line' | 'row_id'> => {
     const { holes, histories } = asked;
-    const draws = Math.min(...histories.map(rowsOf));
-    const columns = holes.map((hole, i) => agedColumn(hole, histories[i]!, draws));
+    const columns = holes.map((hole, i) => agedColumn(hole, histories[i]!));
     return {
       converged: histories.every(({ diagnostics }) => diagnostics.converged),
       edge: edgeOf(columns, asked),
