@@ -50,27 +50,39 @@ export function agedColumn(
 /** Word of the vocabulary for what is not known, and a cell without a word, say nothing. */
 const SAYS_NOTHING = new Set(['', 'not known', 'unknown']);
 
-const environmentOf = (word: string | null): string | null => {
-  const said = word?.trim() ?? '';
-  return SAYS_NOTHING.has(said.toLowerCase()) ? null : said;
-};
+/** How a word is told from others: not by capitals or blanks. */
+const plainWord = (word: string | null): string => (word ?? '').trim().replace(/\s+/g, ' ').toLowerCase();
+
+/** By the plain word, how it is written where it is met first. */
+export function spellings(holes: readonly HoleResult[]): ReadonlyMap<string, string> {
+  const found = new Map<string, string>();
+  for (const { environment } of holes.flatMap(({ units }) => units)) {
+    const word = plainWord(environment);
+    if (!found.has(word)) found.set(word, environment?.trim() ?? '');
+  }
+  return found;
+}
 
 /** Of a hole with a levelled ground. */
 export const holeInTime = (
   { hole, units, ground_elevation_m }: HoleResult,
   along_m: number,
   atOnce: ReadonlySet<string>,
+  written: ReadonlyMap<string, string>,
 ): HoleInTime => ({
   hole,
   along_m,
   ground: { value: ground_elevation_m!.value, sigma: ground_elevation_m!.sigma },
-  layers: units.map(({ row_id, environment }) => ({
-    unit_row_id: row_id,
-    environment: environmentOf(environment),
-    isAtOnce: atOnce.has(row_id),
-  })),
+  layers: units.map(({ row_id, environment }) => {
+    const word = plainWord(environment);
+    return {
+      unit_row_id: row_id,
+      environment: SAYS_NOTHING.has(word) ? null : (written.get(word) ?? word),
+      isAtOnce: atOnce.has(row_id),
+    };
+  }),
 });
 
 /** Null where nothing is said. */
 export const isInside = (environment: string | null, inside: readonly string[]): boolean | null =>
-  environment === null ? null : inside.some((word) => word.toLowerCase() === environment.toLowerCase());
+  environment === null ? null : inside.some((word) => plainWord(word) === plainWord(environment));

@@ -38,7 +38,7 @@ function computed(middle: string, settings: Record<string, string> = {}, memo: M
       unit('A', '1', 0, 1, 'lagoon'),
       unit('A', '2', 1, 2, middle),
       unit('A', '3', 2, 4, 'land surface'),
-      unit('B', '1', 0, 1, 'high marsh'),
+      unit('B', '1', 0, 1, 'High  marsh'),
       unit('B', '2', 1, 3, 'Land surface'),
       unit('B', '3', 3, 4, 'not known'),
     ],
@@ -85,8 +85,8 @@ test('what stood where: spells in order, when each began, the edge between the h
     ]),
     [
       ['A', ['since', 'lagoon', 'high marsh', 'land surface', 'before']],
-      // What is said not to be known says nothing.
-      ['B', ['since', 'high marsh', 'Land surface', 'environment', 'before']],
+      // Capitals and blanks make no other word; what is said not to be known says nothing.
+      ['B', ['since', 'high marsh', 'land surface', 'environment', 'before']],
     ],
   );
   const [a] = environments as [(typeof environments)[number]];
@@ -128,7 +128,7 @@ test('what stood where: spells in order, when each began, the edge between the h
       holes.map(({ environment }) => environment),
     ]),
     [
-      [1500, ['high marsh', 'Land surface']],
+      [1500, ['high marsh', 'land surface']],
       [500, ['lagoon', 'high marsh']],
     ],
   );
