@@ -11,19 +11,21 @@ import {
   type ShapeValue,
   text,
   word,
+  yesNo,
 } from '@stillstand/science/shape';
 import { rowId } from './parts.ts';
 
-const SPELLS = ['environment', 'since', 'missing', 'before'] as const;
+const SPELLS = ['environment', 'since', 'missing', 'unseen', 'before'] as const;
 
 export const environmentShape = record('what stood at a hole, against age', {
   hole: text('label of the hole'),
+  converged: yesNo('whether the ages it is made from have converged; not to be used otherwise'),
   ages_cal_bp: numbers('ages of the probabilities and of the surface', 'cal BP'),
   spells: list(
-    'what stood there, from the youngest down; one begins where the next ends',
+    'what was there, from the youngest down; one begins where the next ends',
     record('one spell', {
       kind: word(
-        'environment: layers of one environment; since: after the uppermost layer; missing: of no layer, between two; before: older than the lowest layer',
+        'environment: layers of one environment; since: after the uppermost layer; missing: of no layer, between two that meet; unseen: in a gap of the core; before: older than the lowest layer',
         SPELLS,
       ),
       environment: orNull(text('environment; null: not said, or of no layer')),
@@ -35,7 +37,7 @@ export const environmentShape = record('what stood at a hole, against age', {
       began_cal_bp: orNull(as('when it began, cal BP; null: not known', rangeShape)),
       ended_cal_bp: orNull(as('when it ended, cal BP; null: it did not', rangeShape)),
       years: orNull(as('how long it lasted, yr; null: not known', rangeShape)),
-      probability: numbers('probability that it stood there, at each age', '0 to 1'),
+      probability: numbers('probability that it was there, at each age', '0 to 1'),
       against_sea: orNull(
         record(
           'the ground against the sea while it stood; null: of no layer, on the inner side of the edge, or beyond the curve',
@@ -73,6 +75,7 @@ export type EnvironmentResult = ShapeValue<typeof environmentShape>;
 export const lineThroughTimeShape = record('a section line through time', {
   line: orNull(text('label of the line; null: the line through all holes that have a place')),
   row_id: orNull(text('identity of its row; null: the line through all holes')),
+  converged: yesNo('whether the ages of all its holes have converged; not to be used otherwise'),
   edge: orNull(
     record('the way of an edge along the line; null: fewer than two holes say their side of it', {
       inner: list('environments on its inner side', text('one environment')),

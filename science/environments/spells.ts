@@ -1,13 +1,14 @@
 /** What stood at a hole, one spell after another from the youngest down, each with its probability against age. */
+import { median } from '@stillstand/science/base';
 import { type AgedColumn, type AgedLayer, baseOf, drawsOf, thatTookTime, topOf } from './column.ts';
 
 export interface Spell {
   /**
    * `environment`: layers of one environment, one upon the other. Where no layer is of a time: `since`, after the
-   * uppermost layer; `missing`, between two layers, because what was laid down was removed, or nothing was, or the core has
-   * a gap there; `before`, older than the lowest layer.
+   * uppermost layer; `missing`, between two layers that meet, because what was laid down was removed, or nothing was;
+   * `unseen`, between two layers with a gap in the core; `before`, older than the lowest layer.
    */
-  kind: 'environment' | 'since' | 'missing' | 'before';
+  kind: 'environment' | 'since' | 'missing' | 'unseen' | 'before';
   environment: string | null;
   /** Layers it is made from, from the top down; none where no layer is of the time. */
   layers: readonly string[];
@@ -44,7 +45,8 @@ export function spells(column: AgedColumn, ages_cal_bp: readonly number[]): Spel
   for (const [n, run] of runsOf(layers).entries()) {
     const [top, base] = [topOf(run[0]!), baseOf(run.at(-1)!)];
     const above = made.at(-1)!.began_cal_bp;
-    if (n > 0 && isGap(above, top)) made.push(spell('missing', [], above, top));
+    if (n > 0 && isGap(above, top))
+      made.push(spell(isSeen(column, run[0]!) ? 'missing' : 'unseen', [], above, top));
     made.push(spell('environment', run, n > 0 && !isGap(above, top) ? above : top, base));
   }
   made.push(spell('before', [], made.at(-1)!.began_cal_bp, always(Infinity)));
@@ -62,6 +64,20 @@ function runsOf(layers: readonly AgedLayer[]): AgedLayer[][] {
     else runs.push([layer]);
   }
   return runs;
+}
+
+/** A gap in the core of less is none, m. */
+const NO_CORE_M = 0.005;
+
+/** Whether the core has everything between this layer and the next above that took time. */
+function isSeen({ layers }: AgedColumn, below: AgedLayer): boolean {
+  let gap_m = 0;
+  for (let i = layers.indexOf(below); i > 0; i--) {
+    const [top, base] = [layers[i]!.levels[0]!.depth_m, layers[i - 1]!.levels.at(-1)!.depth_m];
+    gap_m += median(top.map((depth, k) => depth - base[k]!));
+    if (!layers[i - 1]!.isAtOnce) break;
+  }
+  return gap_m < NO_CORE_M;
 }
 
 const isGap = (above: Float64Array, below: Float64Array): boolean =>

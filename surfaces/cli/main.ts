@@ -22,6 +22,7 @@ const COMMANDS: Record<string, () => Promise<Command>> = {
   correlate: async () => (await import('./commands/correlate.ts')).correlate,
   section: async () => (await import('./commands/section.ts')).section,
   ages: async () => (await import('./commands/ages.ts')).ages,
+  environments: async () => (await import('./commands/environments.ts')).environments,
   points: async () => (await import('./commands/points.ts')).points,
   curve: async () => (await import('./commands/curve.ts')).curve,
   trace: async () => (await import('./commands/trace.ts')).trace,

@@ -22,7 +22,7 @@ export function complainOfUnsaid(campaign: Campaign, holes: readonly HoleResult[
       'environment',
       `${unsaid.length} of ${units.length} layers of ${hole} without one`,
       'where a layer formed, or “not known”',
-      'Choose its environment in Describe. Until then what stood there at its time is left open.',
+      'Choose its environment in Describe. Until then what was there at its time is left open.',
       'note',
     );
   }
