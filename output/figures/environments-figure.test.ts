@@ -137,6 +137,17 @@ test('the caption says how it is read, what is left out and what is not undone',
   assert.doesNotMatch(figureOf(coastAlone).caption, /edge|curve/);
 });
 
+test('ages that have not converged are the first thing said', () => {
+  const { environments } = coastThroughTime;
+  const open = {
+    ...coastThroughTime,
+    environments: environments.map((each) => ({ ...each, converged: each.hole === 'T1' })),
+  };
+  const { warnings, svg } = figureOf(open);
+  assert.match(warnings[0]!, /^Not converged: ages against depth of T2, T3, T4; do not use/);
+  assert.ok(svg.includes('Not converged: ages against depth of T2, T3, T4'));
+});
+
 test('there is one figure to a line with ages, each with a name of its own, and none without', () => {
   const names = (results: Results) =>
     figuresOf(results, {})

@@ -3,7 +3,7 @@ import type { LineThroughTime, Results } from '@stillstand/campaign/results';
 import { counted, innerSide, notConvergedHoles } from '@stillstand/output/words';
 import { notConverged } from './diagnostics.ts';
 import { EnvironmentsDrawing } from './environments/drawing.tsx';
-import { type EnvironmentsLayout, environmentsLayout } from './environments/layout.ts';
+import { type EnvironmentsLayout, environmentsLayout, holesDrawn } from './environments/layout.ts';
 import { drawn, type Figure, type FigureOptions, innerWidth, plainName, type Warning } from './figure.tsx';
 
 /** One line, two columns wide. */
@@ -36,9 +36,7 @@ export function environmentsFigure(
 /** One figure to a line that has a hole with ages against depth. */
 export const environmentsFigures = (results: Results, options: FigureOptions): Figure[] =>
   results.lines_through_time
-    .filter(
-      (line) => environmentsLayout(results, line, { width: innerWidth('two', options) }).rows.length > 0,
-    )
+    .filter((line) => holesDrawn(results, line).environments.length > 0)
     .map((line) => environmentsFigure(results, line, options));
 
 /** What must be known first: chains that do not agree, and a curve that does not. */

@@ -3,7 +3,6 @@ import { test } from 'node:test';
 import type { CampaignPipe } from '@stillstand/campaign/holes';
 import { curveOf, type Results, withCurve } from '@stillstand/campaign/results';
 import { datesFigure } from '@stillstand/output/figures';
-import { agesInDoubt } from '../figures/fixtures/age-depth.ts';
 import { coastThroughTime } from '../figures/fixtures/environments.ts';
 import { HOSTILE, tinyResults, tinyResultsWithDraws } from './fixtures/results.ts';
 import { inlined, type ReportFigure } from './placing.tsx';
@@ -415,7 +414,7 @@ test('environments through time have a section with passages, how long each stoo
     assert.ok(text.includes(words), words);
   const open = {
     ...results,
-    histories: agesInDoubt.histories.map((history) => ({ ...history, hole: 'T1' })),
+    environments: environments.map((each) => ({ ...each, converged: each.hole !== 'T1' })),
   };
   assert.match(textOf(page(open)), /Ages against depth of T1 have not converged: do not use the rows/);
   assert.doesNotMatch(textOf(page(tinyResults())), /Environments through time/);

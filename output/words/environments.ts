@@ -7,16 +7,16 @@ import { printed, range, signed, yearRange, years } from './number.ts';
 type Spell = EnvironmentResult['spells'][number];
 
 /** What is written where no layer is of that time. */
-const NO_LAYER: Readonly<Record<string, string>> = {
+const NO_LAYER: Readonly<Record<Exclude<Spell['kind'], 'environment'>, string>> = {
   since: 'nothing younger',
   missing: 'layers missing',
-  unseen: 'not recovered',
+  unseen: 'gap in the core',
   before: 'not reached',
 };
 
 /** A spell by its environment, or why there is none. */
 export const spellName = ({ kind, environment }: Pick<Spell, 'kind' | 'environment'>): string =>
-  NO_LAYER[kind] ?? environment ?? 'not stated';
+  kind === 'environment' ? (environment ?? 'not said') : NO_LAYER[kind];
 
 /** To two decimals, never as a certainty: some hundreds of draws show no more. */
 export const likely = (p: number): string => share(p, 100);
@@ -43,6 +43,9 @@ export const rateInWords = ({ median, lower95, upper95 }: Range): { median: stri
 export const atLeastInWords = (at_least_yr: number): string =>
   `at least ${printed(10 * Math.floor(Math.max(0, at_least_yr) / 10))} yr, probability 0.95`;
 
+/** Capitals and blanks make no other word. */
+const plain = (word: string): string => word.trim().toLowerCase().replace(/\s+/g, ' ');
+
 /** Environments on the inner side that the holes of the line have; all of them where none does. */
 export function innerSide({ environments }: Results, { edge, past_sections }: LineThroughTime): string[] {
   if (edge === null) return [];
@@ -50,9 +53,11 @@ export function innerSide({ environments }: Results, { edge, past_sections }: Li
   const present = new Set(
     environments
       .filter(({ hole }) => own.size === 0 || own.has(hole))
-      .flatMap(({ spells }) => spells.flatMap(({ environment }) => environment?.toLowerCase() ?? [])),
+      .flatMap(({ spells }) =>
+        spells.flatMap(({ environment }) => (environment === null ? [] : plain(environment))),
+      ),
   );
-  const known = edge.inner.filter((each) => present.has(each.toLowerCase()));
+  const known = edge.inner.filter((each) => present.has(plain(each)));
   return known.length > 0 ? known : [...edge.inner];
 }
 
@@ -104,12 +109,8 @@ export function betweenAges(ages: ArrayLike<number>, values: ArrayLike<number>, 
 }
 
 /** Holes whose ages are not to be used, since their chains do not agree. */
-export const notConvergedHoles = ({ environments, histories }: Results): string[] =>
-  histories
-    .filter(
-      ({ hole, diagnostics }) => !diagnostics.converged && environments.some((each) => each.hole === hole),
-    )
-    .map(({ hole }) => hole);
+export const notConvergedHoles = ({ environments }: Pick<Results, 'environments'>): string[] =>
+  environments.filter(({ converged }) => !converged).map(({ hole }) => hole);
 
 /** What every number of environments through time rests on. */
 export const THROUGH_TIME_ASSUMES: readonly string[] = [

@@ -22,12 +22,12 @@ interface OfLine<Entry> {
 
 /** Which hole, or which line, a row belongs to: no field of the entry. */
 const hole = <Row extends OfHole<unknown>>(): Column<Row>[] =>
-  columnsOf(someOf(environments.of, ['hole']), ({ of }: Row) => of).map((column) => ({
+  columnsOf(someOf(environments.of, ['hole', 'converged']), ({ of }: Row) => of).map((column) => ({
     ...column,
     field: null,
   }));
 const line = <Row extends OfLine<unknown>>(): Column<Row>[] =>
-  columnsOf(someOf(lines_through_time.of, ['line']), ({ of }: Row) => of).map((column) => ({
+  columnsOf(someOf(lines_through_time.of, ['line', 'converged']), ({ of }: Row) => of).map((column) => ({
     ...column,
     field: null,
   }));

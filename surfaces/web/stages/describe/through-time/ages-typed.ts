@@ -1,5 +1,5 @@
 /** Ages typed for the sections of the past: what is kept of them, or what is wrong. */
-import { printed } from '../../../parts/index.ts';
+import { printed } from '@stillstand/output/words';
 
 /** As the setting takes them, cal BP. */
 const [YOUNGEST, OLDEST, MOST] = [-100, 50_000, 6];

@@ -17,6 +17,7 @@ export function ThroughTimePage({ results }: { results: Results }) {
   const line = results.lines_through_time.find(({ row_id }) => row_id === section?.row_id) ?? null;
   const ages = useAgesOfLine(results, section);
   const open = notConvergedHoles(results).filter((hole) => ages.labels.includes(hole));
+  const without = ages.labels.filter((hole) => !results.environments.some((each) => each.hole === hole));
   const isComputing = state !== 'final' && state !== 'failed';
   return (
     <div className="through-time">
@@ -55,6 +56,9 @@ export function ThroughTimePage({ results }: { results: Results }) {
             </p>
           ) : null}
           <Picture key={line.row_id} results={results} line={line} />
+          {without.length === 0 ? null : (
+            <p className="quiet">Left out, without ages against depth: {without.join(', ')}.</p>
+          )}
           <ModelAges ages={ages} />
           <div className="through-tables">
             <Passages results={results} line={line} />
