@@ -1,6 +1,7 @@
 /** Sections at ages of the past, as they lie on paper: side by side, all to one scale. */
 import type { LineThroughTime, Results, SectionResult } from '@stillstand/campaign/results';
 import { roundLength, type Scale, type Sediment, scale, textWidth } from '@stillstand/output/drawing';
+import { decimalsDrawn, printed, signed, years } from '@stillstand/output/words';
 import { sedimentsOfBodies } from '../section/fill.tsx';
 
 type PastSection = LineThroughTime['past_sections'][number];
@@ -29,6 +30,8 @@ export interface PastSections {
   cells: PastCell[];
   /** Of one, with the labels of its holes over it and its age under it. */
   cell: { width: number; drawing: number; height: number };
+  /** Under the age, points: where both have no room on one line. */
+  level_below: number;
   height: number;
   /** Under the sections, for the bar of their scale. */
   below: number;
@@ -44,12 +47,15 @@ const OVER_BAR = 7;
 const LEAST_BAR = 9;
 /** Over the drawing for the labels of holes, under it for age and level. */
 export const LABELS = 11;
-export const AGE_ROOM = 12;
+const AGE_ROOM = 12;
+/** Where age and level have no room on one line. */
+const SECOND_LINE = 8.6;
+export const AGE_SIZE = 8.5;
 const GAP = 12;
-const LEAST_WIDTH = 110;
+const LEAST_WIDTH = 95;
 /** Beyond the outermost holes, points. */
 const BEYOND = 7;
-const DRAWING = { least: 62, most: 120, share: 0.62 } as const;
+const DRAWING = { least: 84, most: 120, share: 0.62, most_of_rows: 88 } as const;
 
 export function pastSections(
   results: Results,
@@ -62,8 +68,12 @@ export function pastSections(
   // As many in each row, nearly.
   const perRow = Math.ceil(count / Math.ceil(count / most));
   const cellWidth = (width - GAP * (perRow - 1)) / perRow;
-  const drawing = Math.min(DRAWING.most, Math.max(DRAWING.least, cellWidth * DRAWING.share));
-  const height = LABELS + drawing + AGE_ROOM;
+  const most_high = count > perRow ? DRAWING.most_of_rows : DRAWING.most;
+  const drawing = Math.min(most_high, Math.max(DRAWING.least, cellWidth * DRAWING.share));
+  const isLong = past_sections.some(
+    (past) => textWidth(ageWords(past), BOLD) + textWidth(levelWords(past).join(''), BOLD) + 6 > cellWidth,
+  );
+  const height = LABELS + drawing + AGE_ROOM + (isLong ? SECOND_LINE : 0);
   const places = section?.holes ?? past_sections[0]!.holes;
   const along = places.map(({ along_m }) => along_m);
   const x = scale(Math.min(...along), Math.max(...along), BEYOND, cellWidth - BEYOND);
@@ -95,6 +105,7 @@ export function pastSections(
   return {
     cells,
     cell: { width: cellWidth, drawing, height },
+    level_below: isLong ? SECOND_LINE : 0,
     height: Math.ceil(count / perRow) * (height + 6) - 6,
     below: OVER_BAR + Math.max(LEAST_BAR, up_m * Math.abs(y.k)),
     bodies: (section?.bodies ?? []).flatMap((body) => {
@@ -113,6 +124,17 @@ export function pastSections(
       exaggeration: section?.distances === 'unknown' ? null : Math.abs(y.k) / x.k,
     },
   };
+}
+
+const BOLD = { weight: 600, size: AGE_SIZE } as const;
+const ageWords = ({ age_cal_bp }: PastSection): string => `${years(age_cal_bp)} cal BP`;
+
+/** "−8.1" and " m ±0.4": the median, and half of the central 95 %. */
+export function levelWords({ level_m }: PastSection): [median: string, rest: string] {
+  if (level_m === null) return ['', 'sea not known'];
+  const half = (level_m.upper95 - level_m.lower95) / 2;
+  const decimals = Math.min(1, decimalsDrawn(half));
+  return [signed(level_m.median, decimals), ` m ±${printed(half, decimals)}`];
 }
 
 /** One scale for all ages: from the lowest of what is drawn to the ground of today. */

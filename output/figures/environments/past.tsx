@@ -17,9 +17,9 @@ import {
   wave,
   wrapped,
 } from '@stillstand/output/drawing';
-import { decimalsDrawn, printed, signed, years } from '@stillstand/output/words';
+import { printed, years } from '@stillstand/output/words';
 import type { EnvironmentsLayout } from './layout.ts';
-import { LABELS, type PastCell, type PastSections } from './past-sections.ts';
+import { AGE_SIZE, LABELS, levelWords, type PastCell, type PastSections } from './past-sections.ts';
 
 export function Past({ layout: { past, width }, id }: { layout: EnvironmentsLayout; id: string }) {
   if (past === null) return null;
@@ -40,6 +40,7 @@ function Cell({ cell, past, id }: { cell: PastCell; past: PastSections; id: stri
   const ink = useInk();
   const { width, drawing } = past.cell;
   const foot = LABELS + drawing;
+  const [median, rest] = levelWords(cell.past);
   const solid = cell.surface.filter(({ isLeast }) => !isLeast);
   const least = cell.surface.filter(({ isLeast }) => isLeast);
   const lines = (stretches: typeof solid): string =>
@@ -107,34 +108,23 @@ function Cell({ cell, past, id }: { cell: PastCell; past: PastSections; id: stri
         ),
       )}
       <Text x={0} y={foot + 10}>
-        <Span weight={600} size={8.5}>
+        <Span weight={600} size={AGE_SIZE}>
           {years(cell.past.age_cal_bp)}
         </Span>
         <Span voice="ink2"> cal BP</Span>
       </Text>
-      <LevelThen past={cell.past} x={width} y={foot + 10} />
-    </>
-  );
-}
-
-/** "−8.1 m ±0.4": the median, and half of the central 95 %. */
-function LevelThen({ past: { level_m }, x, y }: { past: PastCell['past']; x: number; y: number }) {
-  if (level_m === null) {
-    return (
-      <Text x={x} y={y} anchor="end" voice="ink2">
-        sea not known
+      <Text
+        x={past.level_below > 0 ? 0 : width}
+        y={foot + 10 + past.level_below}
+        anchor={past.level_below > 0 ? 'start' : 'end'}
+        voice="ink2"
+      >
+        <Span weight={600} voice="ink">
+          {median}
+        </Span>
+        {rest}
       </Text>
-    );
-  }
-  const half = (level_m.upper95 - level_m.lower95) / 2;
-  const decimals = Math.min(1, decimalsDrawn(half));
-  return (
-    <Text x={x} y={y} anchor="end" voice="ink2">
-      <Span weight={600} voice="ink">
-        {signed(level_m.median, decimals)}
-      </Span>
-      {` m ±${printed(half, decimals)}`}
-    </Text>
+    </>
   );
 }
 
