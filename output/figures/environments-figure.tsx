@@ -40,7 +40,7 @@ export const environmentsFigures = (results: Results, options: FigureOptions): F
     .map((line) => environmentsFigure(results, line, options));
 
 /** What must be known first: chains that do not agree, and a curve that does not. */
-export function environmentsWarnings(results: Results, { rows, curve }: EnvironmentsLayout): Warning[] {
+function environmentsWarnings(results: Results, { rows, curve }: EnvironmentsLayout): Warning[] {
   const drawnHoles = new Set(rows.map(({ bands }) => bands.hole));
   const open = notConvergedHoles(results).filter((hole) => drawnHoles.has(hole));
   return [
@@ -59,7 +59,7 @@ export function environmentsWarnings(results: Results, { rows, curve }: Environm
 }
 
 /** How it is read, after its head. */
-export function environmentsCaption(results: Results, layout: EnvironmentsLayout): string {
+function environmentsCaption(results: Results, layout: EnvironmentsLayout): string {
   const { line, level, edge, past, rows, left_out } = layout;
   const hasBeds = rows.some(({ bands }) => bands.beds.length > 0);
   const letters = [level, true, edge, past].flatMap((each) => (each === null ? [] : [each]));

@@ -6,7 +6,7 @@ import { betweenAges, spellName } from '@stillstand/output/words';
 type Spell = EnvironmentResult['spells'][number];
 type Point = readonly [x: number, y: number];
 
-export interface Band {
+interface Band {
   spell: Spell;
   /** As it is written on the band where it has room. */
   name: string;
@@ -32,7 +32,7 @@ const FINENESS = 1.2;
 /** Less is not drawn. */
 const LEAST = 0.004;
 
-export function sedimentOfSpell(results: Results, hole: string, { sediment, units }: Spell): Sediment | null {
+function sedimentOfSpell(results: Results, hole: string, { sediment, units }: Spell): Sediment | null {
   if (sediment === null) return null;
   const rows = new Set(units.map(({ unit_row_id }) => unit_row_id));
   const unit = results.holes

@@ -185,7 +185,7 @@ const pastTitle = (count: number): string =>
   `the section at ${COUNTS[count] ?? `${count} ages`}; later deposits left blank`;
 
 /** From the age at which any hole is as likely as not on its lowest layer or a higher one, to today. */
-export function axisOf(environments: readonly EnvironmentResult[]): { from: number; to: number } {
+function axisOf(environments: readonly EnvironmentResult[]): { from: number; to: number } {
   const all = environments.flatMap(({ ages_cal_bp }) => [...ages_cal_bp]);
   if (all.length === 0) return { from: 1000, to: 0 };
   const youngest = Math.min(...all);

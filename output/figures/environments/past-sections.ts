@@ -8,7 +8,7 @@ type PastSection = LineThroughTime['past_sections'][number];
 type Point = readonly [x: number, y: number];
 
 /** A stretch of a surface between two holes, or a little way past one. */
-export interface Stretch {
+interface Stretch {
   from: Point;
   to: Point;
   /** Layers are missing at one of its ends: it lies at least so high. */

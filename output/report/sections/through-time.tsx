@@ -79,7 +79,9 @@ function Stood({ line: { stood } }: { line: LineThroughTime }) {
   if (stood.length === 0) return null;
   return (
     <table className="whole">
-      <caption>How long each environment stood in at least one hole of the line.</caption>
+      <caption>
+        How long each environment was there without a break, in one hole of the line or another.
+      </caption>
       <thead>
         <tr>
           <th>environment</th>

@@ -2,9 +2,9 @@
 import type { Results, SectionResult } from '@stillstand/campaign/results';
 import { LEAST_DATES, LEAST_WITH_GROUND } from '@stillstand/campaign/steps';
 import { type Computation, useAgesProgress, useAgesWanted } from '../../../compute/index.ts';
+import { datedHoles } from '../../../holes/index.ts';
 import { Button, counted } from '../../../parts/index.ts';
 import { useStore } from '../../../store/index.ts';
-import { datedHoles } from '../../date/against-depth/hole-dates.ts';
 
 /** Holes of the line with dates enough, as `age_depth` would name them, and those it names already. */
 export function useAgesOfLine(results: Results, section: SectionResult | null) {

@@ -45,7 +45,7 @@ export function Stood({ line: { stood } }: { line: LineThroughTime }) {
   if (stood.length === 0) return null;
   return (
     <Table
-      caption="How long each environment stood in at least one hole"
+      caption="How long each environment was there, in one hole or another"
       columns={[
         { name: 'environment' },
         { name: 'holes' },

@@ -79,7 +79,7 @@ test('a line without ages says so, and one press models those of the holes with 
   const passages = page.getByRole('table', { name: /^When the edge passed each hole/ });
   await passages.getByRole('cell', { name: 'outside' }).first().waitFor();
   assert.equal(await passages.getByRole('cell', { name: 'outside' }).count(), 2);
-  const stood = page.getByRole('table', { name: /^How long each environment stood/ });
+  const stood = page.getByRole('table', { name: /^How long each environment was there/ });
   await stood
     .getByText(/at least [\d,]+ yr, probability 0\.95/)
     .first()
