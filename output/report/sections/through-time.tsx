@@ -1,5 +1,5 @@
 /** Environments through time: when the edge passed, how long environments stood, and whether they kept up with the sea. */
-import type { LineThroughTime, Results } from '@stillstand/campaign/results';
+import { type LineThroughTime, type Results, traceId } from '@stillstand/campaign/results';
 import {
   againstTheSea,
   agesInWords,
@@ -15,6 +15,7 @@ import {
 } from '@stillstand/output/words';
 import { NotConverged } from '../marks.tsx';
 import { each } from '../quantity.tsx';
+import { From } from '../where/from.tsx';
 
 export function ThroughTime({ results }: { results: Results }) {
   const open = notConvergedHoles(results);
@@ -65,7 +66,9 @@ function Passages({ results, line: { edge, ...line } }: { results: Results; line
               <td className="id">{hole}</td>
               <td className="n">{printed(along_m)}</td>
               <td>{came}</td>
-              <td className="n">{age.median}</td>
+              <td className="n">
+                <From id={traceId.lineThroughTime(line.line)}>{age.median}</From>
+              </td>
               <td className="n">{age.range}</td>
             </tr>
           );
@@ -75,7 +78,7 @@ function Passages({ results, line: { edge, ...line } }: { results: Results; line
   );
 }
 
-function Stood({ line: { stood } }: { line: LineThroughTime }) {
+function Stood({ line: { line, stood } }: { line: LineThroughTime }) {
   if (stood.length === 0) return null;
   return (
     <table className="whole">
@@ -110,7 +113,9 @@ function Stood({ line: { stood } }: { line: LineThroughTime }) {
               <td className="n">{began.range}</td>
               <td className="n">{ended.median}</td>
               <td className="n">{ended.range}</td>
-              <td className="n">{long.median}</td>
+              <td className="n">
+                <From id={traceId.lineThroughTime(line)}>{long.median}</From>
+              </td>
               <td className="n">{long.range}</td>
               <td>{atLeastInWords(at_least_yr)}</td>
             </tr>
@@ -149,7 +154,9 @@ function KeptUp({ results }: { results: Results }) {
                 <td className="id">{hole}</td>
                 <td>{spellName(spell)}</td>
                 <td>{spell.units.map(({ unit }) => unit).join(', ')}</td>
-                <td className="n">{accretion.median}</td>
+                <td className="n">
+                  <From id={traceId.environments(hole)}>{accretion.median}</From>
+                </td>
                 <td className="n">{accretion.range}</td>
                 <td className="n">{rise.median}</td>
                 <td className="n">{rise.range}</td>

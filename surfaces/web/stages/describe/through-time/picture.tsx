@@ -1,10 +1,10 @@
 /** The drawing of the printed figure at the screen's size, with a line that reads all holes at one age. */
-import type { LineThroughTime, Results } from '@stillstand/campaign/results';
+import { type LineThroughTime, type Results, traceId } from '@stillstand/campaign/results';
 import { INKS, InkContext, LINE, SIZE, TEXT_FAMILY, vertical, ZOOM } from '@stillstand/output/drawing';
 import { EnvironmentsDrawing, environmentsLayout } from '@stillstand/output/figures';
 import { edgeAt, standingAt, years } from '@stillstand/output/words';
 import { useMemo, useState } from 'react';
-import { counted, printed, signed, useWidth } from '../../../parts/index.ts';
+import { counted, printed, signed, Traced, useWidth } from '../../../parts/index.ts';
 import { useTheme } from '../../../shell/index.ts';
 import { levelAt } from './level-at.ts';
 
@@ -120,13 +120,19 @@ function Reading({
         {holes.map((hole) => (
           <div key={hole}>
             <dt>{hole}</dt>
-            <dd>{standingAt(results.environments.find((each) => each.hole === hole)!, age_cal_bp)}</dd>
+            <dd>
+              <Traced id={traceId.environments(hole)}>
+                {standingAt(results.environments.find((each) => each.hole === hole)!, age_cal_bp)}
+              </Traced>
+            </dd>
           </div>
         ))}
         {line.edge === null ? null : (
           <div>
             <dt>edge</dt>
-            <dd>{edgeAt(line, age_cal_bp)}</dd>
+            <dd>
+              <Traced id={traceId.lineThroughTime(line.line)}>{edgeAt(line, age_cal_bp)}</Traced>
+            </dd>
           </div>
         )}
         {level === null ? null : (

@@ -1,7 +1,7 @@
 /** When the edge passed each hole, and how long each environment stood along the line. */
-import type { LineThroughTime, Results } from '@stillstand/campaign/results';
+import { type LineThroughTime, type Results, traceId } from '@stillstand/campaign/results';
 import { agesInWords, atLeastInWords, innerSide, lastedInWords } from '@stillstand/output/words';
-import { printed, Table } from '../../../parts/index.ts';
+import { printed, Table, Traced } from '../../../parts/index.ts';
 
 export function Passages({ results, line }: { results: Results; line: LineThroughTime }) {
   const { edge } = line;
@@ -32,7 +32,9 @@ export function Passages({ results, line }: { results: Results; line: LineThroug
             <td>{hole}</td>
             <td>{printed(along_m)}</td>
             <td>{came}</td>
-            <td>{median}</td>
+            <td>
+              <Traced id={traceId.lineThroughTime(line.line)}>{median}</Traced>
+            </td>
             <td>{range}</td>
           </tr>
         );
@@ -41,7 +43,7 @@ export function Passages({ results, line }: { results: Results; line: LineThroug
   );
 }
 
-export function Stood({ line: { stood } }: { line: LineThroughTime }) {
+export function Stood({ line: { line, stood } }: { line: LineThroughTime }) {
   if (stood.length === 0) return null;
   return (
     <Table
@@ -60,7 +62,9 @@ export function Stood({ line: { stood } }: { line: LineThroughTime }) {
           <tr key={environment}>
             <td>{environment}</td>
             <td>{holes.join(', ')}</td>
-            <td>{median}</td>
+            <td>
+              <Traced id={traceId.lineThroughTime(line)}>{median}</Traced>
+            </td>
             <td>{range}</td>
             <td>{atLeastInWords(at_least_yr)}</td>
           </tr>

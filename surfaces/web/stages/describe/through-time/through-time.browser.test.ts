@@ -101,6 +101,11 @@ test('what stood at an age is read by pressing in the drawing and by the slider'
   assert.match(words, /A\s*high marsh \((0\.9\d|more than 0\.99)\)/);
   assert.match(words, /B\s*land surface \((0\.9\d|more than 0\.99)\)/);
   assert.match(words, /edge\s*\d+ m along the line \(95 %: \d+–\d+ m\)/);
+  await reading()
+    .getByRole('button', { name: /^high marsh/ })
+    .click();
+  await page.getByText('Environments of A').first().waitFor();
+  await page.keyboard.press('Escape');
   await slider.press('ArrowRight');
   // Older at the left, as drawn.
   await reading().getByText('1,490 cal BP').waitFor();
