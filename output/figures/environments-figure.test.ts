@@ -97,6 +97,19 @@ test('passages of the edge stand at their ages on the axis that is labelled, the
   assert.equal(names.toSorted((a, b) => a.y1 - b.y1)[0]!.text, edge.innermost);
 });
 
+test('the inner end is on top also where a hole beyond it has no ages', () => {
+  // T4 is the last along the line; of T1 to T3 the innermost lies nearer to the middle of the line than its ends.
+  const part = throughTime(sectioned(tied), { without: ['T3', 'T4'] });
+  const layout = environmentsLayout(part, part.lines_through_time[0]!, { width: 520 });
+  assert.deepEqual(
+    layout.rows.map(({ bands }) => bands.hole),
+    ['T2', 'T1'],
+  );
+  const { holes } = part.sections[0]!;
+  const at = (label: string): number => layout.edge!.scale(holes.find(({ hole }) => hole === label)!.along_m);
+  assert.ok(at('T2') < at('T1'), 'T2 over T1');
+});
+
 test('nothing is drawn over the surface of an age, and water only where the surface lay below the sea', () => {
   const line = coastThroughTime.lines_through_time[0]!;
   const { past } = environmentsLayout(coastThroughTime, line, { width: 520 });

@@ -157,15 +157,14 @@ export function Edge({ layout, id }: { layout: EnvironmentsLayout; id: string })
 function Passages({ layout: { line, edge, time } }: { layout: EnvironmentsLayout }) {
   const ink = useInk();
   if (edge === null || line.edge === null) return null;
-  const { innermost, passages } = line.edge;
+  const { passages } = line.edge;
   const clamp = (age: number): number => time(Math.max(time.to, Math.min(time.from, age)));
-  const isInnerUp =
-    edge.scale.k < 0 || passages.find(({ hole }) => hole === innermost)?.along_m === edge.scale.from;
   return passages.map(({ hole, along_m, came, age_cal_bp }) => {
     if (age_cal_bp.median > time.from || age_cal_bp.median < time.to) return null;
     const y = edge.scale(along_m);
     const x = clamp(age_cal_bp.median);
-    const up = (came === 'outside') === isInnerUp ? -1 : 1;
+    // The inner end is on top: where a hole comes to lie outside, the edge goes up past it.
+    const up = came === 'outside' ? -1 : 1;
     return (
       <g key={`${hole} ${came} ${age_cal_bp.median}`}>
         <path

@@ -136,7 +136,7 @@ export function environmentsLayout(
     y1: title_y + 5,
     y2: y - UNDER_BANDS,
   };
-  const edge = line.edge === null ? null : edgePanel(line, section, titled, y + 9);
+  const edge = line.edge === null ? null : edgePanel(line, section, environments, titled, y + 9);
   if (edge !== null) y = edge.y2 + 3;
   const lower = y;
   y += 3.4 + 9;
@@ -222,6 +222,7 @@ function levelScale(
 function edgePanel(
   line: LineThroughTime,
   section: SectionResult | null,
+  environments: readonly EnvironmentResult[],
   titled: (words: string, short: string) => string,
   title_y: number,
 ): NonNullable<EnvironmentsLayout['edge']> {
@@ -231,8 +232,10 @@ function edgePanel(
   const to_scale = section === null || section.distances === 'measured';
   const y1 = title_y + 8;
   const y2 = y1 + Math.min(EDGE.most, Math.max(EDGE.least, EDGE.each * places.length));
-  const inner = section?.holes.find(({ hole }) => hole === line.edge!.innermost)?.along_m ?? last;
-  const isTurned = inner - first > last - inner;
+  const alongOf = (hole: string | undefined): number =>
+    section?.holes.find((each) => each.hole === hole)?.along_m ?? 0;
+  // The innermost on top, as the rows have it.
+  const isTurned = alongOf(environments[0]?.hole) > alongOf(environments.at(-1)?.hole);
   return {
     title: to_scale
       ? titled('position of the edge along the line, m', 'edge along the line, m')

@@ -47,7 +47,7 @@ export function Stood({ line: { line, stood } }: { line: LineThroughTime }) {
   if (stood.length === 0) return null;
   return (
     <Table
-      caption="How long each environment was there, in one hole or another"
+      caption="How long each environment was there"
       columns={[
         { name: 'environment' },
         { name: 'holes' },
