@@ -11,6 +11,7 @@ import {
   twentyFourThroughTime,
   twoLinesThroughTime,
 } from './fixtures/environments.ts';
+import { demoThroughTime } from './fixtures/environments-demo.ts';
 import { type Measured, measured, overlappingTexts } from './fixtures/on-paper.ts';
 import { tied } from './fixtures/section.ts';
 import { sectioned } from './fixtures/sectioned.ts';
@@ -22,6 +23,7 @@ const CAMPAIGNS: Record<string, Results> = {
   'six ages': sixAges,
   'twenty-four': twentyFourThroughTime,
   'long names': longNamesThroughTime,
+  demo: demoThroughTime,
 };
 
 const figureOf = (results: Results, options = {}) =>
@@ -134,6 +136,27 @@ test('an age at which a hole does not reach so far down leaves the section open 
   const unknown = old!.past.holes.filter(({ drawn_m }) => drawn_m === null);
   assert.ok(unknown.length > 0);
   assert.ok(old!.surface.length < young!.surface.length);
+});
+
+test('time that no layer is of is blank and says why; a surface that may have been higher is dashed', () => {
+  const line = demoThroughTime.lines_through_time[0]!;
+  const layout = environmentsLayout(demoThroughTime, line, { width: 520 });
+  const blank = layout.rows.flatMap(({ bands }) => bands.bands.filter(({ sediment }) => sediment === null));
+  const names = new Set(blank.map(({ name }) => name));
+  for (const name of ['nothing younger', 'not reached', 'gap in the core'])
+    assert.ok(names.has(name), `${name}: ${[...names].join(', ')}`);
+  // At 8,000 cal BP T2 is in a gap of its core, the others are not; M3 does not reach so far down.
+  const [oldest, next] = layout.past!.cells;
+  assert.deepEqual(
+    oldest!.surface.map(({ isLeast }) => isLeast),
+    [true, true, false],
+  );
+  assert.ok(next!.surface.every(({ isLeast }) => !isLeast));
+  const { paths } = measured(figureOf(demoThroughTime).svg);
+  const dashed = inGroup(paths, 'environments-past').filter(
+    ({ attributes }) => attributes['stroke-dasharray'] === '3.2 2.6',
+  );
+  assert.equal(dashed[0]!.strokes.length, 2);
 });
 
 test('the caption says how it is read, what is left out and what is not undone', () => {

@@ -75,7 +75,7 @@ function environmentsCaption(results: Results, layout: EnvironmentsLayout): stri
       : `${letterOf(edge)} Where the edge of ${innerSide(results, line).join(', ')} was: bold the median, dotted the 95 %; large dots where it was more likely beyond the holes; none where it is not known. Triangles: when it passed a hole, and which way, with 95 %.`,
     past === null
       ? ''
-      : `${letterOf(past)} Dashed in the panels above: the ages of these sections. Bold: the surface of that age, straight between the holes, dashed where layers are missing and it lay at least so high, and left off where it is not known; dotted, the ground of today. Dotted lines across: sea level, 95 %; the number after ± is half of it.`,
+      : `${letterOf(past)} Dashed in the panels above: the ages of these sections. Bold: the surface of that age, straight between the holes, dashed where layers are missing or were not recovered and it lay at least so high, and left off where it is not known; dotted, the ground of today. Dotted lines across: sea level, 95 %; the number after ± is half of it.`,
     'Surfaces lie as they lie now and are not raised by what has sunk since.',
     left_out.length === 0 ? '' : `Left out, without ages against depth: ${left_out.join(', ')}.`,
   ]

@@ -11,7 +11,7 @@ type Point = readonly [x: number, y: number];
 interface Stretch {
   from: Point;
   to: Point;
-  /** Layers are missing at one of its ends: it lies at least so high. */
+  /** Layers are missing or were not recovered at one of its ends: it lies at least so high. */
   isLeast: boolean;
 }
 
@@ -157,7 +157,11 @@ function elevations(pasts: readonly PastSection[], section: SectionResult | null
 /** Straight between holes that know how high it lay; a little way past one whose neighbour does not. */
 function surfaceOf({ holes }: PastSection, x: Scale, y: Scale, width: number): Stretch[] {
   const places = holes
-    .map(({ along_m, drawn_m, kind }) => ({ x: x(along_m), drawn_m, isLeast: kind === 'missing' }))
+    .map(({ along_m, drawn_m, kind }) => ({
+      x: x(along_m),
+      drawn_m,
+      isLeast: kind === 'missing' || kind === 'unseen',
+    }))
     .sort((a, b) => a.x - b.x);
   return places.flatMap((place, i): Stretch[] => {
     if (place.drawn_m === null) return [];
