@@ -136,6 +136,11 @@ test('an age at which a hole does not reach so far down leaves the section open 
   const unknown = old!.past.holes.filter(({ drawn_m }) => drawn_m === null);
   assert.ok(unknown.length > 0);
   assert.ok(old!.surface.length < young!.surface.length);
+  // Where no hole knows it nothing is drawn under it, and no clip is empty, which some programs take for none.
+  const older = throughTime(sectioned(tied), { ages: [20_000, 2000] });
+  const { svg } = figureOf(older);
+  assert.doesNotMatch(svg, /<clipPath[^>]*><path d=""/);
+  assert.ok(!svg.includes('past-1-body') && svg.includes('past-2-body'));
 });
 
 test('time that no layer is of is blank and says why; a surface that may have been higher is dashed', () => {

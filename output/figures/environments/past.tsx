@@ -47,23 +47,7 @@ function Cell({ cell, past, id }: { cell: PastCell; past: PastSections; id: stri
     stretches.map(({ from, to }) => move(...from) + lineTo(...to)).join('');
   return (
     <>
-      <clipPath id={`${id}-then`}>
-        <path
-          d={cell.surface.map(({ from, to }) => polygon([from, to, [to[0], foot], [from[0], foot]])).join('')}
-        />
-      </clipPath>
-      <g clipPath={`url(#${id}-then)`}>
-        {past.bodies.map(({ sediment, outline }, i) => (
-          <PatternWithin
-            // biome-ignore lint/suspicious/noArrayIndexKey: bodies have no other name
-            key={i}
-            sediment={sediment}
-            outline={outline}
-            id={`${id}-body-${i + 1}`}
-            seed={2000 + i}
-          />
-        ))}
-      </g>
+      {cell.surface.length === 0 ? null : <Deposits cell={cell} past={past} id={id} foot={foot} />}
       {cell.water.map((outline) => {
         const [x1, x2] = [Math.min(...outline.map(([x]) => x)), Math.max(...outline.map(([x]) => x))];
         return (
@@ -124,6 +108,41 @@ function Cell({ cell, past, id }: { cell: PastCell; past: PastSections; id: stri
         </Span>
         {rest}
       </Text>
+    </>
+  );
+}
+
+/** Units of today's section, as far as they lay under the surface then. */
+function Deposits({
+  cell,
+  past,
+  id,
+  foot,
+}: {
+  cell: PastCell;
+  past: PastSections;
+  id: string;
+  foot: number;
+}) {
+  return (
+    <>
+      <clipPath id={`${id}-then`}>
+        <path
+          d={cell.surface.map(({ from, to }) => polygon([from, to, [to[0], foot], [from[0], foot]])).join('')}
+        />
+      </clipPath>
+      <g clipPath={`url(#${id}-then)`}>
+        {past.bodies.map(({ sediment, outline }, i) => (
+          <PatternWithin
+            // biome-ignore lint/suspicious/noArrayIndexKey: bodies have no other name
+            key={i}
+            sediment={sediment}
+            outline={outline}
+            id={`${id}-body-${i + 1}`}
+            seed={2000 + i}
+          />
+        ))}
+      </g>
     </>
   );
 }
