@@ -164,6 +164,35 @@ test('time that no layer is of is blank and says why; a surface that may have be
   assert.equal(dashed[0]!.strokes.length, 2);
 });
 
+test('holes at one place, one hole alone, none at all and no section: each is drawn, and no number is none', () => {
+  const [line] = coastThroughTime.lines_through_time;
+  const { environments, sections } = coastThroughTime;
+  const atOnePlace = sections.map((section) => ({
+    ...section,
+    holes: section.holes.map((each) => ({ ...each, along_m: 0 })),
+  }));
+  const pastAtOnePlace = line!.past_sections.map((past) => ({
+    ...past,
+    holes: past.holes.map((each) => ({ ...each, along_m: 0 })),
+  }));
+  for (const [results, of] of [
+    [
+      { ...coastThroughTime, sections: atOnePlace },
+      { ...line!, past_sections: pastAtOnePlace },
+    ],
+    [
+      { ...coastThroughTime, environments: environments.slice(0, 1) },
+      { ...line!, edge: null, past_sections: [] },
+    ],
+    [{ ...coastThroughTime, environments: [] }, line!],
+    [{ ...coastThroughTime, sections: [], curves: [] }, line!],
+  ] as const) {
+    const { svg, height_mm } = environmentsFigure(results, of);
+    assert.doesNotMatch(svg, /NaN|Infinity|undefined/);
+    assert.ok(svg.length < 600_000 && height_mm < 270, `${svg.length} bytes, ${height_mm} mm`);
+  }
+});
+
 test('the caption says how it is read, what is left out and what is not undone', () => {
   const { caption, warnings } = figureOf(coastThroughTime);
   assert.deepEqual(warnings, []);

@@ -3,6 +3,7 @@ import type { LineThroughTime, Results, SectionResult } from '@stillstand/campai
 import { roundLength, type Scale, type Sediment, scale, textWidth } from '@stillstand/output/drawing';
 import { decimalsDrawn, printed, signed, years } from '@stillstand/output/words';
 import { sedimentsOfBodies } from '../section/fill.tsx';
+import { cutLine, cutOutline, pairs } from '../section/on-paper.ts';
 
 type PastSection = LineThroughTime['past_sections'][number];
 type Point = readonly [x: number, y: number];
@@ -78,10 +79,12 @@ export function pastSections(
   const along = places.map(({ along_m }) => along_m);
   const x = scale(Math.min(...along), Math.max(...along), BEYOND, cellWidth - BEYOND);
   const y = elevations(past_sections, section, drawing);
-  const onPaper = (outline: readonly { along_m: number; elevation_m: number }[]): Point[] =>
-    outline.map(({ along_m, elevation_m }) => [x(along_m), y(elevation_m)]);
+  // What lies beyond the paper is cut: where all holes stand at one place a metre is as wide as it.
+  const ends = { from_m: x.from - BEYOND / x.k, to_m: x.from + (cellWidth - BEYOND) / x.k };
+  const onPaper = (line: readonly (readonly [number, number])[]): Point[] =>
+    line.map(([along_m, elevation_m]) => [x(along_m), y(elevation_m)]);
   const sedimentIn = sedimentsOfBodies(results.holes);
-  const ground = onPaper(section?.ground ?? []);
+  const ground = onPaper(cutLine(pairs(section?.ground ?? []), ends));
   const cells = past_sections.map((past, i): PastCell => {
     const surface = surfaceOf(past, x, y, cellWidth);
     return {
@@ -109,7 +112,7 @@ export function pastSections(
     height: Math.ceil(count / perRow) * (height + 6) - 6,
     below: OVER_BAR + Math.max(LEAST_BAR, up_m * Math.abs(y.k)),
     bodies: (section?.bodies ?? []).flatMap((body) => {
-      const outline = onPaper(body.outline);
+      const outline = onPaper(cutOutline(pairs(body.outline), ends));
       return outline.length < 3 ? [] : [{ sediment: sedimentIn(body), outline }];
     }),
     ground,
