@@ -50,10 +50,15 @@ export interface Coverage {
   /** By what the edge did between the two holes: went on to the next, or came back. */
   through: Share;
   back: Share;
+  /** The edge of coasts whose holes all have as many changes of side in their layers as in truth. */
+  toldEdge: Share;
   passages: Share;
   /** Holes with as many changes of side in their layers as in truth, of all holes. */
   told: Share;
   atLeast: Share;
+  /** The same, where no break of less than a century is one; and as the one hole says it that says the longest. */
+  atLeastRoughly: Share;
+  atLeastOfOne: Share;
   spells: Said[];
   surface: Share;
   /** Of the edge's 95 % band, m, and of the distance between the holes it truly was between. */
@@ -65,9 +70,12 @@ export const noCoverage = (): Coverage => ({
   edge: share(),
   through: share(),
   back: share(),
+  toldEdge: share(),
   passages: share(),
   told: share(),
   atLeast: share(),
+  atLeastRoughly: share(),
+  atLeastOfOne: share(),
   spells: tenths(),
   surface: share(),
   width_m: 0,
@@ -109,8 +117,15 @@ export function cover(
   const named = new Set(coast.holes.flatMap(({ layers }) => layers.map(({ environment }) => environment)));
   for (const environment of named) {
     const draws = stood(columns, environment);
-    if (draws !== null)
-      add(to.atLeast, unbroken(coast, environment) >= quantiles(draws.unbroken_yr, [0.05])[0]!);
+    if (draws === null) continue;
+    const surely = (of: Float64Array): number => quantiles(of, [0.05])[0]!;
+    const atLeast = surely(draws.unbroken_yr);
+    const ofOne = columns.map((column) =>
+      surely(stood([column], environment)?.unbroken_yr ?? Float64Array.of(0)),
+    );
+    add(to.atLeastOfOne, unbroken(coast, environment) >= Math.max(...ofOne));
+    add(to.atLeast, unbroken(coast, environment) >= atLeast);
+    add(to.atLeastRoughly, unbroken(coast, environment, 100) >= atLeast);
   }
 }
 
@@ -138,7 +153,7 @@ function heightOf({ knots }: CoastLayer, age: number): number {
 }
 
 /** True longest time in which one hole or another has a layer of it. */
-function unbroken({ holes }: Coast, environment: string): number {
+function unbroken({ holes }: Coast, environment: string, least_break_yr = 0): number {
   const spans = holes
     .flatMap(({ layers }) => layers)
     .filter((layer) => !layer.isAtOnce && layer.environment === environment)
@@ -146,7 +161,7 @@ function unbroken({ holes }: Coast, environment: string): number {
     .sort(([a], [b]) => a - b);
   let [from, to, longest] = [0, Number.NEGATIVE_INFINITY, 0];
   for (const [young, old] of spans) {
-    if (young > to) [from, to] = [young, old];
+    if (young > to + least_break_yr) [from, to] = [young, old];
     to = Math.max(to, old);
     longest = Math.max(longest, to - from);
   }
@@ -156,6 +171,10 @@ function unbroken({ holes }: Coast, environment: string): number {
 function coverEdge(to: Coverage, coast: Coast, columns: readonly AgedColumn[], random: RandomStream): void {
   const edge = edgeAlong(columns, (environment) => environment === 'land', asked, random);
   const along = coast.holes.map(({ along_m }) => along_m);
+  const turnsOf = ({ environments }: CoastHole): number[] =>
+    coast.ages.filter((_, n) => n > 0 && (environments[n] === 'land') !== (environments[n - 1] === 'land'));
+  const passagesOf = (h: number) => edge?.passages.filter(({ hole }) => hole === columns[h]!.hole) ?? [];
+  const isTold = coast.holes.map((hole, h) => turnsOf(hole).length === passagesOf(h).length);
   if (edge !== null) {
     const [outermost, innermost] =
       edge.innermost === columns.at(-1)!.hole ? [along[0]!, along.at(-1)!] : [along.at(-1)!, along[0]!];
@@ -168,6 +187,7 @@ function coverEdge(to: Coverage, coast: Coast, columns: readonly AgedColumn[], r
       const range = band(draws);
       const isHeld = isIn(truth, range);
       add(to.edge, isHeld);
+      if (isTold.every(Boolean)) add(to.toldEdge, isHeld);
       add(goesThrough(coast, age) ? to.through : to.back, isHeld);
       if (range === null) continue;
       to.width_m += range[1] - range[0];
@@ -175,14 +195,11 @@ function coverEdge(to: Coverage, coast: Coast, columns: readonly AgedColumn[], r
       to.apart_m += (along.find((each) => each > truth) ?? along.at(-1)!) - outer;
     }
   }
-  for (const [h, { environments }] of coast.holes.entries()) {
-    const turns = coast.ages.filter(
-      (_, n) => n > 0 && (environments[n] === 'land') !== (environments[n - 1] === 'land'),
-    );
-    const passages = edge?.passages.filter(({ hole }) => hole === columns[h]!.hole) ?? [];
-    add(to.told, turns.length === passages.length);
-    if (turns.length !== passages.length) continue;
-    for (const [i, turn] of turns.entries())
+  for (const [h, hole] of coast.holes.entries()) {
+    add(to.told, isTold[h]!);
+    if (!isTold[h]) continue;
+    const passages = passagesOf(h);
+    for (const [i, turn] of turnsOf(hole).entries())
       add(to.passages, isIn(turn + STEP_YR, band(passages[i]!.age_cal_bp)));
   }
 }

@@ -5,55 +5,37 @@
  * was between the holes (wide, because between two holes the way of the edge is taken as even at random, and is not);
  * 95 % ranges of when it passed a hole hold 0.92 to 0.98 (some 700 passages, of 200 coasts that each go together:
  * 2 standard errors of 0.015); what stood at least so long with 0.95 did so in 0.92 or more (one-sided, 2 of 0.015).
- * Printed, whatever it is: probabilities of spells by tenths, surfaces, and all of it outside of the model.
+ * Printed, whatever it is: probabilities of spells by tenths, surfaces; outside of the model in `outside-coast.long.test.ts`.
  */
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { randomStream } from '@stillstand/science/base';
-import { type AgeSettings, agedCoast } from './aged-coast.ts';
-import { type Coverage, cover, inWords, noCoverage, part, tenthsInWords } from './coverage.ts';
-import { type CoastSettings, simulatedCoast } from './simulated-coast.ts';
+import { knownToFail } from '../bounds/known-to-fail.ts';
+import { COASTS, covered, print, SEED } from './coasts.ts';
+import { part } from './coverage.ts';
 
-const COASTS = 200;
-const SEED = 1751;
-const AGES: AgeSettings = { draws: 200, sigma_yr: [30, 120] };
-
-function covered(coast: CoastSettings, ages: AgeSettings): Coverage {
-  const all = noCoverage();
-  for (let i = 0; i < COASTS; i++) {
-    const random = randomStream(SEED).split('coasts').split(i);
-    const truth = simulatedCoast(coast, random.split('coast'));
-    cover(all, truth, agedCoast(truth, ages, random.split('ages')), random.split('edge'));
-  }
-  return all;
-}
-
-const print = (all: Coverage): string[] => [
-  `edge ${inWords(all.edge)}; where it went on to the next hole ${inWords(all.through)}, where it came back ${inWords(all.back)}; band ${(all.width_m / all.edge.of).toFixed(0)} m wide, holes ${(all.apart_m / all.edge.of).toFixed(0)} m apart`,
-  `passages ${inWords(all.passages)}; of all holes their layers have as many as there were in ${inWords(all.told)}`,
-  `stood at least so long ${inWords(all.atLeast)}; surface ${inWords(all.surface)}`,
-  `of spells said, true: ${tenthsInWords(all.spells)}`,
-];
-
-test(`${COASTS} simulated coasts, seed ${SEED}`, (t) => {
-  const all = covered({}, AGES);
+/*
+ * Two of the three promises are missed. The edge, because storms and the sea's cutting leave holes that lack a change of side
+ * or have one too many: of coasts without such a hole it holds 0.953. How long something stood, because of several
+ * holes the one whose errors begin earliest and the one whose errors end latest are taken; of one hole alone it holds.
+ */
+test(`${COASTS} simulated coasts, seed ${SEED}`, async (t) => {
+  const all = covered({}, {});
   for (const line of print(all)) t.diagnostic(line);
-  assert(part(all.edge) >= 0.9 && part(all.edge) <= 0.99, `edge ${part(all.edge)}`);
+  assert(part(all.edge) <= 0.99, `edge ${part(all.edge)}`);
   assert(part(all.passages) >= 0.92 && part(all.passages) <= 0.98, `passages ${part(all.passages)}`);
-  assert(part(all.atLeast) >= 0.92, `at least ${part(all.atLeast)}`);
-});
-
-const outside: [name: string, coast: CoastSettings, ages: Partial<AgeSettings>][] = [
-  ['the sea rises in leaps, and the edge with it', { leaps: true }, {}],
-  ['one layer of ten is named wrongly', {}, { misnamed: 0.1 }],
-  ['all ages of one hole are 500 yr too old', {}, { one_off_yr: 500 }],
-  ['an error of 150 yr that all holes share, draw by draw', {}, { shared_yr: 150 }],
-  ['the same, draws paired at random', {}, { shared_yr: 150, isPaired: false }],
-];
-
-for (const [name, coast, ages] of outside)
-  test(`outside of the model, printed: ${name}, ${COASTS} coasts, seed ${SEED}`, (t) => {
-    const all = covered(coast, { ...AGES, ...ages });
-    for (const line of print(all)) t.diagnostic(line);
-    assert.ok(all.edge.of > 0);
+  const recorded = { since: '2026-12-01', page: 'docs/methods/environments.md' };
+  await knownToFail(t, {
+    what: `environments, 95 % band of the edge, ${COASTS} coasts, seed ${SEED}`,
+    bound: { at_least: 0.9 },
+    measured: part(all.edge),
+    stated: '0.891',
+    ...recorded,
   });
+  await knownToFail(t, {
+    what: `environments, stood at least so long with 0.95, ${COASTS} coasts, seed ${SEED}`,
+    bound: { at_least: 0.92 },
+    measured: part(all.atLeast),
+    stated: '0.725',
+    ...recorded,
+  });
+});
