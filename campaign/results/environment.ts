@@ -11,6 +11,7 @@ import {
   type ShapeValue,
   text,
   word,
+  yesNo,
 } from '@stillstand/science/shape';
 import { rowId } from './parts.ts';
 
@@ -18,6 +19,7 @@ const SPELLS = ['environment', 'since', 'missing', 'unseen', 'before'] as const;
 
 export const environmentShape = record('what stood at a hole, against age', {
   hole: text('label of the hole'),
+  converged: yesNo('whether the ages it is made from have converged; not to be used otherwise'),
   ages_cal_bp: numbers('ages of the probabilities and of the surface', 'cal BP'),
   spells: list(
     'what was there, from the youngest down; one begins where the next ends',
@@ -73,6 +75,7 @@ export type EnvironmentResult = ShapeValue<typeof environmentShape>;
 export const lineThroughTimeShape = record('a section line through time', {
   line: orNull(text('label of the line; null: the line through all holes that have a place')),
   row_id: orNull(text('identity of its row; null: the line through all holes')),
+  converged: yesNo('whether the ages of all its holes have converged; not to be used otherwise'),
   edge: orNull(
     record('the way of an edge along the line; null: fewer than two holes say their side of it', {
       inner: list('environments on its inner side', text('one environment')),

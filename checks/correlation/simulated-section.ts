@@ -6,6 +6,7 @@
  */
 import { cos, exp, type RandomStream } from '@stillstand/science/base';
 import type { CorrelatedColumn, CorrelatedUnit } from '@stillstand/science/correlate';
+import { datedUnits, type SimulatedDates } from './simulated-dates.ts';
 
 export interface SectionTruth {
   /** Every bed named sand. */
@@ -16,6 +17,8 @@ export interface SectionTruth {
   dip?: number;
   /** A property is measured on every unit: share of its spread that is within a bed; 1: it has nothing to do with beds. */
   property_within?: number;
+  /** Some units of every hole are dated. */
+  dates?: SimulatedDates;
 }
 
 export interface SimulatedHole {
@@ -193,7 +196,15 @@ function described(
     top = bottom;
     return made;
   });
-  return { column: { units, hasElevations: true }, at_m, beds: seen.map(({ bed }) => bed) };
+  const beds_seen = seen.map(({ bed }) => bed);
+  return {
+    column: {
+      units: datedUnits(units, beds_seen, at_m, truth.dates, stream.split('dates'), values),
+      hasElevations: true,
+    },
+    at_m,
+    beds: beds_seen,
+  };
 }
 
 /** Of unit spread in all, with an error of 0.1. */

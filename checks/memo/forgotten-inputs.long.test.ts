@@ -231,6 +231,7 @@ test('so is one that forgets an input of ages against depth', () => {
         sediment: 'mud',
         contact_below: 'erosional',
       },
+      { hole: 'A', unit: '2', basis: 'in_situ', top: '2.3 m', bottom: '3.4 m', sediment: 'spoil' },
     ],
     samples: [...depths.map((d) => sample(`A${d}`, d)), sample('between', 2.6)],
     determinations: depths.map((d) => ({
@@ -250,6 +251,7 @@ test('so is one that forgets an input of ages against depth', () => {
     ['a contact', edited(exposure, 'units', 0, { bottom: '2.4 m' })],
     ['no contact', edited(exposure, 'units', 0, { contact_below: '' })],
     ['a sediment', edited(exposure, 'units', 0, { sediment: 'sand' })],
+    ['the base of a layer', edited(exposure, 'units', 1, { bottom: '3.5 m' })],
     ['an undated sample', edited(exposure, 'samples', 4, { top: '2.70 m', bottom: '2.71 m' })],
     ['the depth reached', edited(exposure, 'pushes', 0, { to: '4.6 m' })],
     ['the oldest age', withSetting('oldest_age_cal_bp', '200')],
@@ -279,6 +281,90 @@ test('so is one that forgets an input of ages against depth', () => {
   ];
   assert.deepEqual(
     faults(sharing, ofSharing, true, (step) => step === 'ages against depth together'),
+    [],
+  );
+});
+
+test('so is one that forgets an input of environments through time', () => {
+  /** Three exposures of steady 1 mm/yr, two of them on a line, with points for a curve. */
+  const depths = [1, 2, 3, 4];
+  const each = <T>(make: (hole: string, depth: number, i: number) => T): T[] =>
+    ['A', 'B', 'C'].flatMap((hole, i) => depths.map((depth) => make(hole, depth, i)));
+  const unit = (hole: string, label: string, top: number, bottom: number, environment: string): Cells => ({
+    row_id: `${hole} ${label}`,
+    hole,
+    unit: label,
+    basis: 'in_situ',
+    top: `${top} m`,
+    bottom: `${bottom} m`,
+    sediment: 'mud',
+    environment,
+  });
+  const start: CampaignText = {
+    settings: Object.entries({ age_depth: 'A; B; C', depth_draws: '100', chains: '2', draws: '50' }).map(
+      ([name, value]) => ({ row_id: name, name, value }),
+    ),
+    sites: [{ site: 'S', name: 'S' }],
+    datums: [{ datum: 'MSL', kind: 'mean_sea_level' }],
+    tide_levels: ['MHW', 'MSL', 'MLW'].map((level, i) => ({
+      row_id: level,
+      site: 'S',
+      level,
+      elevation_m: String(1 - i),
+      sigma_m: '0.1',
+      datum: 'MSL',
+    })),
+    holes: ['A', 'B', 'C'].map((hole, i) => ({
+      hole,
+      site: 'S',
+      method: 'exposure',
+      latitude_deg: '-46.4',
+      longitude_deg: `-121.${300 + i}`,
+      reference_elevation_m: '1',
+      reference_datum: 'MSL',
+    })),
+    section_lines: [{ line: 'L', holes: 'A; B' }],
+    units: ['A', 'B', 'C'].flatMap((hole) => [
+      unit(hole, '1', 0, hole === 'A' ? 2.5 : 1.5, 'high marsh'),
+      unit(hole, '2', hole === 'A' ? 2.5 : 1.5, 4.2, 'land surface'),
+    ]),
+    samples: each((hole, depth) => ({
+      sample: `${hole}${depth}`,
+      hole,
+      basis: 'in_situ',
+      top: `${depth} m`,
+      bottom: `${depth + 0.01} m`,
+    })),
+    determinations: each((hole, depth) => ({
+      lab_code: `${hole}-${depth}`,
+      sample: `${hole}${depth}`,
+      method: 'luminescence',
+      value: String(1000 * depth),
+      error: '60',
+    })),
+    points: each((hole, depth) => ({
+      point: `${hole}${depth}`,
+      sample: `${hole}${depth}`,
+      type: 'index',
+      lower: 'MLW',
+      upper: 'MHW',
+    })),
+  };
+  const withSetting = (name: string, value: string): CampaignText => ({
+    ...start,
+    settings: [...start['settings']!.filter((c) => c['name'] !== name), { row_id: name, name, value }],
+  });
+  const edits: [string, CampaignText][] = [
+    ['an environment', edited(start, 'units', 0, { environment: 'lagoon' })],
+    ['the label of a layer', edited(start, 'units', 3, { unit: 'peat' })],
+    ['a date', edited(start, 'determinations', 1, { value: '2200' })],
+    ['the oldest date of all, off the line', edited(start, 'determinations', 11, { value: '6000' })],
+    ['ages drawn', withSetting('section_ages', '1800')],
+    ['the edge', withSetting('edge_inside', 'high marsh')],
+    ['a tide level', edited(start, 'tide_levels', 0, { elevation_m: '1.3' })],
+  ];
+  assert.deepEqual(
+    faults(start, edits, true, (step) => step === 'environments of a hole' || step === 'line through time'),
     [],
   );
 });

@@ -97,6 +97,8 @@ export function agesAgainstDepth(
         })),
         bottom_m: Math.max(
           hole.bottom_m,
+          // An exposure has no depth that it was driven to.
+          ...(hole.bottom_m > 0 ? [] : units.map(({ placed }) => median(placed.bottom.draws))),
           ...dated.map(({ sample }) => median(sample.depth_draws!)),
           ...(byPoints.get(name) ?? []),
         ),

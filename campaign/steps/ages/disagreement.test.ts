@@ -12,6 +12,7 @@ const parted = (likelier: number[], other: number[]): HoleHistory =>
   ({
     hole: 'T2',
     clocks: [],
+    diagnostics: { converged: true, sweeps: 1700 },
     modes: [
       { probability: 0.77, clocks: likelier.map(clock) },
       { probability: 0.23, clocks: other.map(clock) },
@@ -34,4 +35,17 @@ test('two histories are said with their probabilities and the dates that part th
     `${two}. They differ in the years that its dates are read as`,
   ]);
   assert.deepEqual(said({ ...parted([0], [0]), modes: [] }), []);
+});
+
+test('ages that have not converged are said to be of no use', () => {
+  const one = { ...parted([0], [0]), modes: [] };
+  const diagnostics = { ...one.diagnostics, converged: false, sweeps: 96_200 };
+  assert.deepEqual(
+    disagreements(campaign, { ...one, diagnostics }).map(({ code, severity, found }) => [
+      code,
+      severity,
+      found,
+    ]),
+    [['ages-not-converged', 'warning', 'ages of T2 against depth have not converged after 96200 sweeps']],
+  );
 });

@@ -1,4 +1,5 @@
-/** What the dates of a hole say against each other: single ones out of place, many of them, and two histories that remain possible. */
+/** What the dates of a hole say against each other: single ones out of place, many of them, two histories that remain possible; and whether its
+ * numbers can be used. */
 import type { Campaign } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import type { HoleHistory } from '@stillstand/campaign/results';
@@ -11,6 +12,7 @@ export const disagreements = (campaign: Campaign, result: HoleHistory): Problem[
   ...outOfPlace(campaign, result),
   ...manyOutOfPlace(result),
   ...twoHistories(result),
+  ...notConverged(result),
 ];
 
 function outOfPlace(campaign: Campaign, { hole, clocks }: HoleHistory): Problem[] {
@@ -70,5 +72,20 @@ function twoHistories({ hole, modes }: HoleHistory): Problem[] {
     }),
   ];
 }
+
+const notConverged = ({ hole, diagnostics }: HoleHistory): Problem[] =>
+  diagnostics.converged
+    ? []
+    : [
+        problem({
+          severity: 'warning',
+          code: 'ages-not-converged',
+          table: 'determinations',
+          label: hole,
+          found: `ages of ${hole} against depth have not converged after ${diagnostics.sweeps} sweeps`,
+          expected: 'R-hat below 1.01 and at least 400 effective draws of every number',
+          fix: 'Do not use them, nor what is made of them: points by depth, environments, lines of one age. Another date, or what was seen in a sample that is out of place, may decide between its histories.',
+        }),
+      ];
 
 const namesOf = (clocks: HoleHistory['clocks']): string => clocks.map(({ id }) => id).join(', ');

@@ -3,6 +3,9 @@ import type { HoleHistory, HoleResult } from '@stillstand/campaign/results';
 import { randomStream } from '@stillstand/science/base';
 import type { AgedColumn, Level } from '@stillstand/science/environments';
 
+/** The same whatever the campaign's seed: what the seed changes is in the histories, and the draws here only go with them. */
+export const STREAM = randomStream(1).split('environments');
+
 /** A hole with what is said of its layers: what its ages do not depend on. */
 export interface HoleInTime {
   hole: string;
@@ -12,27 +15,25 @@ export interface HoleInTime {
   layers: readonly { unit_row_id: string; environment: string | null; isAtOnce: boolean }[];
 }
 
-export const rowsOf = ({ levels, draws }: HoleHistory): number =>
-  levels.length === 0 ? 0 : draws.level_age_cal_bp.length / levels.length;
-
 /**
- * `draws` of them, evenly from the rows of the history, so that holes whose dates share an error keep it shared. Layers of
- * unknown ages are left out.
+ * So many draws of every hole, evenly from the rows of its history: as many as the longest histories have, so that a hole says
+ * the same by itself and on a line, and holes whose dates share an error keep it shared.
  */
+const DRAWS = 1000;
+
+/** Layers of unknown ages are left out. */
 export function agedColumn(
   { hole, along_m, ground, layers }: HoleInTime,
   { levels, draws: joint }: HoleHistory,
-  draws: number,
-  seed: number,
 ): AgedColumn {
   const rows = levels.length === 0 ? 0 : joint.level_age_cal_bp.length / levels.length;
   const column = (of: Float64Array, i: number): Float64Array =>
-    Float64Array.from({ length: draws }, (_, k) => of[Math.floor((k * rows) / draws) * levels.length + i]!);
-  const random = randomStream(seed).split('environments').split(hole);
+    Float64Array.from({ length: DRAWS }, (_, k) => of[Math.floor((k * rows) / DRAWS) * levels.length + i]!);
+  const random = STREAM.split('ground').split(hole);
   return {
     hole,
     along_m,
-    ground_m: Float64Array.from({ length: draws }, () => ground.value + ground.sigma * random.normal()),
+    ground_m: Float64Array.from({ length: DRAWS }, () => ground.value + ground.sigma * random.normal()),
     layers: layers.flatMap(({ unit_row_id, environment, isAtOnce }) => {
       const places = levels.flatMap((level, i): Level[] =>
         level.unit_row_id === unit_row_id
@@ -49,27 +50,39 @@ export function agedColumn(
 /** Word of the vocabulary for what is not known, and a cell without a word, say nothing. */
 const SAYS_NOTHING = new Set(['', 'not known', 'unknown']);
 
-const environmentOf = (word: string | null): string | null => {
-  const said = word?.trim() ?? '';
-  return SAYS_NOTHING.has(said.toLowerCase()) ? null : said;
-};
+/** How a word is told from others: not by capitals or blanks. */
+const plainWord = (word: string | null): string => (word ?? '').trim().replace(/\s+/g, ' ').toLowerCase();
+
+/** By the plain word, how it is written where it is met first. */
+export function spellings(holes: readonly HoleResult[]): ReadonlyMap<string, string> {
+  const found = new Map<string, string>();
+  for (const { environment } of holes.flatMap(({ units }) => units)) {
+    const word = plainWord(environment);
+    if (!found.has(word)) found.set(word, environment?.trim() ?? '');
+  }
+  return found;
+}
 
 /** Of a hole with a levelled ground. */
 export const holeInTime = (
   { hole, units, ground_elevation_m }: HoleResult,
   along_m: number,
   atOnce: ReadonlySet<string>,
+  written: ReadonlyMap<string, string>,
 ): HoleInTime => ({
   hole,
   along_m,
   ground: { value: ground_elevation_m!.value, sigma: ground_elevation_m!.sigma },
-  layers: units.map(({ row_id, environment }) => ({
-    unit_row_id: row_id,
-    environment: environmentOf(environment),
-    isAtOnce: atOnce.has(row_id),
-  })),
+  layers: units.map(({ row_id, environment }) => {
+    const word = plainWord(environment);
+    return {
+      unit_row_id: row_id,
+      environment: SAYS_NOTHING.has(word) ? null : (written.get(word) ?? word),
+      isAtOnce: atOnce.has(row_id),
+    };
+  }),
 });
 
 /** Null where nothing is said. */
 export const isInside = (environment: string | null, inside: readonly string[]): boolean | null =>
-  environment === null ? null : inside.some((word) => word.toLowerCase() === environment.toLowerCase());
+  environment === null ? null : inside.some((word) => plainWord(word) === plainWord(environment));

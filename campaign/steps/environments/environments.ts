@@ -18,7 +18,7 @@ import type { Known } from '../runner/step.ts';
 import { roundAges } from '../section/times.ts';
 import { tellEnvironments, tellLine } from '../words/environments.ts';
 import { agesAsked } from './ages.ts';
-import { holeInTime } from './columns.ts';
+import { holeInTime, spellings } from './columns.ts';
 import { environmentsOfHole } from './of-hole.ts';
 import { lineThroughTime } from './of-line.ts';
 import { complainOfEdge, complainOfUnsaid } from './unsaid.ts';
@@ -51,17 +51,17 @@ export function environments(
   const atOnce = new Set(
     campaign.rows.units.filter((row) => row.event_bed === true).map((row) => row.row_id),
   );
+  const written = spellings(holes);
   const ages = run.plain(agesAsked(aged.map(({ history }) => history.value)));
   const sea = known.curve === null ? null : run.plain(drawsOf(known.curve.value));
   const inside = run.plain(settings.edge_inside);
-  const seed = run.plain(settings.seed);
   const parts = known.curve === null ? [] : [known.curve];
   const made = aged.flatMap(({ hole, history }) => {
     const { value } = run.do(
       environmentsOfHole,
       traceId.environments(hole.hole),
       {
-        hole: run.plain(holeInTime(hole, 0, atOnce)),
+        hole: run.plain(holeInTime(hole, 0, atOnce, written)),
         history,
         words: run.plain(
           hole.units.map(({ unit, row_id, sediment }) => ({ unit, unit_row_id: row_id, sediment })),
@@ -69,7 +69,6 @@ export function environments(
         ages_cal_bp: ages,
         inside,
         sea,
-        seed,
       },
       (result) => tellEnvironments(hole.hole, result),
       () => [history, ...unitRows(run, campaign, hole), ...parts],
@@ -86,7 +85,7 @@ export function environments(
       lineThroughTime,
       traceId.lineThroughTime(section.line),
       {
-        holes: run.plain(on.map(({ hole, along_m }) => holeInTime(hole, along_m, atOnce))),
+        holes: run.plain(on.map(({ hole, along_m }) => holeInTime(hole, along_m, atOnce, written))),
         histories: on.map(({ history }) => history),
         ages_cal_bp: ages,
         section_ages_cal_bp: run.plain(
@@ -94,7 +93,6 @@ export function environments(
         ),
         inside,
         sea,
-        seed,
       },
       (result) => tellLine(section.line, result),
       () => [...on.map(({ history }) => history), ...parts],

@@ -11,7 +11,7 @@ import {
   surfaceAt,
 } from '@stillstand/science/environments';
 import { step } from '../runner/step.ts';
-import { agedColumn, type HoleInTime, isInside, rowsOf } from './columns.ts';
+import { agedColumn, type HoleInTime, isInside } from './columns.ts';
 import { rangeOf, shareOf } from './ranges.ts';
 
 /** What is said of a layer. */
@@ -29,19 +29,19 @@ type Asked = {
   /** Environments that the sea does not reach. */
   inside: readonly string[];
   sea: SeaDraws | null;
-  seed: number;
 };
 
 export const environmentsOfHole = step(
   'environments of a hole',
-  ({ hole, history, words, ages_cal_bp, inside, sea, seed }: Asked): EnvironmentResult | null => {
-    const column = agedColumn(hole, history, rowsOf(history), seed);
+  ({ hole, history, words, ages_cal_bp, inside, sea }: Asked): EnvironmentResult | null => {
+    const column = agedColumn(hole, history);
     const made = spells(column, ages_cal_bp);
     if (made.length === 0) return null;
     const wordsOf = new Map(words.map((each) => [each.unit_row_id, each]));
     const named = (id: string) => ({ unit: wordsOf.get(id)?.unit ?? '', unit_row_id: id });
     return {
       hole: hole.hole,
+      converged: history.diagnostics.converged,
       ages_cal_bp: Float64Array.from(ages_cal_bp),
       spells: made.map((spell) => ({
         kind: spell.kind,

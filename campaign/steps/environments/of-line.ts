@@ -1,6 +1,6 @@
 /** A section line through time: an edge's way, how long each environment stood, the section at ages of the past. */
 import type { HoleHistory, LineThroughTime } from '@stillstand/campaign/results';
-import { quantiles, randomStream } from '@stillstand/science/base';
+import { quantiles } from '@stillstand/science/base';
 import {
   type AgedColumn,
   edgeAlong,
@@ -11,7 +11,7 @@ import {
   surfaceAt,
 } from '@stillstand/science/environments';
 import { step } from '../runner/step.ts';
-import { agedColumn, type HoleInTime, isInside, rowsOf } from './columns.ts';
+import { agedColumn, type HoleInTime, isInside, STREAM } from './columns.ts';
 import { rangeOf, shareOf } from './ranges.ts';
 
 type Asked = {
@@ -21,16 +21,15 @@ type Asked = {
   section_ages_cal_bp: readonly number[];
   inside: readonly string[];
   sea: SeaDraws | null;
-  seed: number;
 };
 
 export const lineThroughTime = step(
   'line through time',
   (asked: Asked): Omit<LineThroughTime, 'line' | 'row_id'> => {
-    const { holes, histories, seed } = asked;
-    const draws = Math.min(...histories.map(rowsOf));
-    const columns = holes.map((hole, i) => agedColumn(hole, histories[i]!, draws, seed));
+    const { holes, histories } = asked;
+    const columns = holes.map((hole, i) => agedColumn(hole, histories[i]!));
     return {
+      converged: histories.every(({ diagnostics }) => diagnostics.converged),
       edge: edgeOf(columns, asked),
       stood: stoodAlong(columns),
       past_sections: [...asked.section_ages_cal_bp]
@@ -40,15 +39,12 @@ export const lineThroughTime = step(
   },
 );
 
-function edgeOf(
-  columns: readonly AgedColumn[],
-  { ages_cal_bp, inside, seed }: Asked,
-): LineThroughTime['edge'] {
+function edgeOf(columns: readonly AgedColumn[], { ages_cal_bp, inside }: Asked): LineThroughTime['edge'] {
   const edge = edgeAlong(
     columns,
     (environment) => isInside(environment, inside),
     ages_cal_bp,
-    randomStream(seed).split('edge'),
+    STREAM.split('edge'),
   );
   if (edge === null) return null;
   const along = columns.map(({ along_m }) => along_m);

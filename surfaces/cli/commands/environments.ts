@@ -72,7 +72,7 @@ async function run(words: Words): Promise<ExitCode> {
     for (const hole of holes) sayHole(hole);
     for (const each of lines) sayLine(each);
   }
-  const codes = /^(age-depth|environment-|edge-)/;
+  const codes = /^(age-depth|ages-not-|environment-|edge-)/;
   return sayProblems(results.problems.filter(({ code }) => codes.test(code) || code === 'unusable-setting'));
 }
 
@@ -102,8 +102,8 @@ const STATES = {
   before: 'not reached',
 } as const;
 
-function sayHole({ hole, spells }: EnvironmentResult): void {
-  print(hole);
+function sayHole({ hole, converged, spells }: EnvironmentResult): void {
+  print(`${hole}${converged ? '' : ', ages not converged: not to be used'}`);
   sayTable([
     [
       'environment',
