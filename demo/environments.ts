@@ -8,6 +8,8 @@ import { baseOf, layerAt, type Place } from './section.ts';
 /** A layer that took time. */
 export interface TrueLayer {
   key: string;
+  /** Its number from the top of the hole down, as in the description. */
+  unit: string;
   environment: string;
   /** From its top to its base; straight between. */
   knots: readonly Knot[];
@@ -55,6 +57,7 @@ export function ageTheCoast(
               .map(({ elevation_m, age_cal_bp }) => ({ height_m: elevation_m, age_cal_bp }));
       return {
         key,
+        unit: String(place.layers.indexOf(layer) + 1),
         environment: layer.environment,
         knots: [
           { height_m: top_m, age_cal_bp: top_cal_bp },
