@@ -1,5 +1,5 @@
 /** What is computed of the demo's environments through time against what is true of them. */
-import type { CampaignResults, EnvironmentResult, LineThroughTime } from '@stillstand/campaign/results';
+import type { EnvironmentResult, LineThroughTime, Results } from '@stillstand/campaign/results';
 import type { DemoTruth } from '@stillstand/demo';
 import type { Range } from '@stillstand/science/base';
 import { add, addSaid, type Said, type Share, share, tenths } from './coverage.ts';
@@ -31,7 +31,7 @@ const topOf = ({ knots }: TrueLayer): number => knots[0]!.age_cal_bp;
 const baseOf = ({ knots }: TrueLayer): number => knots.at(-1)!.age_cal_bp;
 
 export function recovery(
-  { environments, lines_through_time }: Pick<CampaignResults, 'environments' | 'lines_through_time'>,
+  { environments, lines_through_time }: Pick<Results, 'environments' | 'lines_through_time'>,
   truth: DemoTruth,
 ): Recovery {
   const found: Recovery = {
