@@ -15,7 +15,7 @@ export interface TrueLayer {
   knots: readonly Knot[];
 }
 
-export interface TrueColumn {
+interface TrueColumn {
   hole: string;
   along_m: number;
   ground_m: number;

@@ -1,7 +1,8 @@
 /** Environments through time on many simulated coasts, and what was found of them in words. */
 import { randomStream } from '@stillstand/science/base';
 import { type AgeSettings, agedCoast } from './aged-coast.ts';
-import { type Coverage, cover, inWords, noCoverage, tenthsInWords } from './coverage.ts';
+import { type Coverage, cover, noCoverage } from './coverage.ts';
+import { inWords, tenthsInWords } from './shares.ts';
 import { type CoastSettings, simulatedCoast } from './simulated-coast.ts';
 
 export const COASTS = 200;

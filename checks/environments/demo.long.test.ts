@@ -11,8 +11,8 @@ import { computeCampaign } from '@stillstand/campaign/steps';
 import { openFiles } from '@stillstand/campaign/versions';
 import { DEMO_SEED, demoCampaign } from '@stillstand/demo';
 import { loadCurve } from '@stillstand/published/curves';
-import { inWords, part, tenthsInWords } from './coverage.ts';
 import { recovery } from './recovery.ts';
+import { inWords, part, tenthsInWords } from './shares.ts';
 
 const curves = { shcal20: await loadCurve('shcal20'), marine20: await loadCurve('marine20') };
 const { files, truth } = demoCampaign(DEMO_SEED, curves);

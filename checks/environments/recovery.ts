@@ -2,7 +2,7 @@
 import type { EnvironmentResult, LineThroughTime, Results } from '@stillstand/campaign/results';
 import type { DemoTruth } from '@stillstand/demo';
 import type { Range } from '@stillstand/science/base';
-import { add, addSaid, type Said, type Share, share, tenths } from './coverage.ts';
+import { add, addSaid, type Said, type Share, share, tenths } from './shares.ts';
 
 type TrueColumn = DemoTruth['environments']['columns'][number];
 type TrueLayer = TrueColumn['layers'][number];

@@ -11,7 +11,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { knownToFail } from '../bounds/known-to-fail.ts';
 import { COASTS, covered, print, SEED } from './coasts.ts';
-import { part } from './coverage.ts';
+import { part } from './shares.ts';
 
 /*
  * Two of the three promises are missed. The edge, because storms and the sea's cutting leave holes that lack a change of side

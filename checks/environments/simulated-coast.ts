@@ -6,7 +6,7 @@
  */
 import { cos, exp, log, type RandomStream } from '@stillstand/science/base';
 
-export type Environment = 'land' | 'marsh' | 'flat' | 'lagoon';
+type Environment = 'land' | 'marsh' | 'flat' | 'lagoon';
 
 export interface CoastLayer {
   environment: Environment | 'washover';
