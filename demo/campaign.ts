@@ -7,6 +7,7 @@ import type { YearlyCurve } from '@stillstand/science/dating';
 import type { Core } from './core.ts';
 import { dateAndClaim, type SampleTruth, STATED_OFFSET } from './dating.ts';
 import { type DrilledHole, drillString, type StringPlan } from './drilling.ts';
+import { ageTheCoast, type EnvironmentTruth } from './environments.ts';
 import { coreByHand } from './hand-coring.ts';
 import { type LaboratoryTruth, measureSlices } from './laboratory.ts';
 import { levelLoop } from './levelling.ts';
@@ -45,6 +46,7 @@ export interface MadeCampaign {
   hidden: HiddenErrors;
   holes: HoleTruth[];
   samples: SampleTruth[];
+  environments: EnvironmentTruth;
   marsh: { hole: string; growth: MarshGrowth };
   drilled: ReadonlyMap<string, DrilledHole>;
   cores: Core[];
@@ -169,12 +171,14 @@ export function makeCampaign(seed: number, curves: DemoCurves): MadeCampaign {
     recovery_at_ground: null,
     shortening_length_m: null,
   });
+  const samples = [...dated.samples, ...later, block.truth];
   return {
     name: CAMPAIGN_NAME,
     sheets,
     hidden,
     holes,
-    samples: [...dated.samples, ...later, block.truth],
+    samples,
+    environments: ageTheCoast(places, samples, { hole: 'M1', growth: block.growth }),
     marsh: { hole: 'M1', growth: block.growth },
     drilled,
     cores,
@@ -454,8 +458,14 @@ function writeHoles(sheets: Sheets, coast: Place[], drilled: ReadonlyMap<string,
   write('T2', { ...string, ...done, replaces: 'T1', distance_to_replaced_m: 2.4, inclination_deg: 1.5 });
   write('T3', { ...string, ...done });
   write('M1', { ...string, ...done });
-  write('M2', { ...string, ...done });
-  write('M3', { method: 'chamber', state: 'finished', end_reason: 'too stiff for the chamber' });
+  // Turf, as it lives; the top of M1 is of the day of its lead-210 profile.
+  write('M2', { ...string, ...done, top_is_ground: 'yes' });
+  write('M3', {
+    method: 'chamber',
+    state: 'finished',
+    end_reason: 'too stiff for the chamber',
+    top_is_ground: 'yes',
+  });
 }
 
 /** Units as described on the tray: within each run or push, numbered down the hole. */

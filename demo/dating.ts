@@ -28,6 +28,8 @@ export interface SampleTruth {
   lowering_m: number;
   /** Height above the mean sea level of its time when it formed, metres. */
   tide_m: number;
+  /** False for what was washed in from elsewhere: its age says nothing of its layer. */
+  is_in_place: boolean;
 }
 
 export interface DatingContext {
@@ -111,6 +113,7 @@ export function dateAndClaim(context: DatingContext, sheets: Sheets, stream: Ran
       level_m,
       lowering_m,
       tide_m: t.elevation_m + lowering_m - level_m,
+      is_in_place: inPlace(plan),
     };
   };
   const isLater = ({ plan }: Taken) => LATER_SAMPLES.includes(plan);

@@ -2,6 +2,7 @@
 import { newDocument, withRows, writeFiles } from '@stillstand/campaign/document';
 import { type DemoCurves, type HiddenErrors, type HoleTruth, makeCampaign } from './campaign.ts';
 import type { SampleTruth } from './dating.ts';
+import type { EnvironmentTruth } from './environments.ts';
 import { TRUE_LEAD } from './gamma.ts';
 import type { LaboratoryTruth } from './laboratory.ts';
 import { trueLevel, trueRate } from './sea.ts';
@@ -18,6 +19,7 @@ export interface DemoTruth {
   hidden: HiddenErrors;
   holes: HoleTruth[];
   samples: SampleTruth[];
+  environments: EnvironmentTruth;
   /** Of each value measured on slices of T3. */
   laboratory: LaboratoryTruth[];
   /** Age of each depth below the ground in the top of the marsh, where its lead-210 was measured. */
@@ -45,6 +47,7 @@ export function demoCampaign(
       hidden: made.hidden,
       holes: made.holes,
       samples: made.samples,
+      environments: made.environments,
       laboratory: made.laboratory,
       marsh: {
         hole: made.marsh.hole,

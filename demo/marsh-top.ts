@@ -76,6 +76,7 @@ export function sampleMarshTop(
       level_m,
       lowering_m: 0,
       tide_m: elevation_m - level_m,
+      is_in_place: true,
     },
   };
 }

@@ -36,7 +36,7 @@ function softplus(x: number): number {
 }
 
 /** Oldest and youngest age between which the true level rises without a pause, cal BP. */
-const RISING = { oldest: 9500, youngest: 5400 };
+export const RISING = { oldest: 9500, youngest: 5400 };
 
 /** Age at which the rising sea stood at a level; null where it never did while rising. Bisection to 0.01 yr. */
 export function ageOfRisingLevel(level_m: number): number | null {
@@ -64,6 +64,22 @@ export const TRUE_TIDE_M = {
   MLWS: -1.27,
   LAT: -1.58,
 } as const;
+
+/** The highstand, and the youngest age with a level, cal BP. */
+export const FALLING = { oldest: 4080, youngest: -73 };
+
+/** Age at which the sea that fell since the highstand stood at a level; null where it never did. Bisection to 0.01 yr. */
+export function ageOfFallingLevel(level_m: number): number | null {
+  let older = FALLING.oldest;
+  let younger = FALLING.youngest;
+  if (level_m > trueLevel(older) || level_m < trueLevel(younger)) return null;
+  while (older - younger > 0.01) {
+    const middle = (older + younger) / 2;
+    if (trueLevel(middle) > level_m) older = middle;
+    else younger = middle;
+  }
+  return (older + younger) / 2;
+}
 
 /**
  * True tidal constants, phase lags on Greenwich: a semidiurnal tide whose waters and extremes are `TRUE_TIDE_M` within
