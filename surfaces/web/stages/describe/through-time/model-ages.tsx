@@ -1,7 +1,7 @@
 /** What a line needs before it can be drawn through time: ages against depth of its holes, modelled by one press. */
 import type { Results, SectionResult } from '@stillstand/campaign/results';
 import { LEAST_DATES, LEAST_WITH_GROUND } from '@stillstand/campaign/steps';
-import { type Computation, useAgesProgress, useAgesWanted } from '../../../compute/index.ts';
+import { type Computation, useAgesProgress, useAgesWanted, useComputation } from '../../../compute/index.ts';
 import { datedHoles } from '../../../holes/index.ts';
 import { Button, counted } from '../../../parts/index.ts';
 import { useStore } from '../../../store/index.ts';
@@ -9,13 +9,14 @@ import { useStore } from '../../../store/index.ts';
 /** Holes of the line with dates enough, as `age_depth` would name them, and those it names already. */
 export function useAgesOfLine(results: Results, section: SectionResult | null) {
   const store = useStore();
+  const { campaign } = useComputation();
   const asked = (store.setting('age_depth') ?? '')
     .split(';')
     .map((name) => name.trim())
     .filter((name) => name !== '');
   const dated = datedHoles(results);
   const living = new Set(
-    store.rows('holes').flatMap(({ cells }) => (isYes(cells['top_is_ground']) ? [cells['hole']] : [])),
+    campaign?.rows.holes.filter(({ top_is_ground }) => top_is_ground === true).map(({ hole }) => hole),
   );
   const labels = section?.holes.map(({ hole }) => hole) ?? [];
   const enough = labels.filter(
@@ -32,8 +33,6 @@ export function useAgesOfLine(results: Results, section: SectionResult | null) {
     isReadOnly: store.readOnly,
   };
 }
-
-const isYes = (cell: string | undefined): boolean => /^(yes|true|1)$/i.test(cell?.trim() ?? '');
 
 type Ages = ReturnType<typeof useAgesOfLine>;
 
@@ -81,7 +80,7 @@ export function ModelAges({ ages }: { ages: Ages }) {
         Model ages of {ages.left.join(', ')}
       </Button>{' '}
       <span className="quiet">
-        It takes about a minute for {counted(Math.max(5, ages.left.length), 'hole')}. Undo takes it back.
+        It takes a minute or more for {counted(Math.max(5, ages.left.length), 'hole')}. Undo takes it back.
       </span>
     </p>
   );

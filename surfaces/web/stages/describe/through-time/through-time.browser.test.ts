@@ -72,7 +72,7 @@ const ages = () => page.getByLabel('Ages of the sections', { exact: true });
 
 test('a line without ages says so, and one press models those of the holes with dates enough', async () => {
   await page.getByText('No hole of this line has ages against depth.').waitFor();
-  await page.getByText('It takes about a minute for 5 holes.').waitFor();
+  await page.getByText('It takes a minute or more for 5 holes.').waitFor();
   await page.getByRole('button', { name: 'Model ages of A, B' }).click();
   await picture().waitFor();
   await page.getByText('Left out, without ages against depth: C.').waitFor();
