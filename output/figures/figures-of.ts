@@ -7,6 +7,7 @@ import { lanesOf } from './column/laboratory.ts';
 import { graphicLog, withoutRoom } from './column-figure.tsx';
 import { curveFigures } from './curve-figure.tsx';
 import { datesFigure } from './dates-figure.tsx';
+import { environmentsFigures } from './environments-figure.tsx';
 import { errorBudgetFigure } from './error-budget-figure.tsx';
 import { fenceFigure, whyNoFence } from './fence-figure.tsx';
 import type { Figure, FigureOptions } from './figure.tsx';
@@ -45,6 +46,7 @@ export function figuresOf(results: Results, options: FigureOptions): Figure[] {
     ),
     ...(holes.length > 0 ? sectionFigures(results, options) : []),
     ...(whyNoFence(results) === null ? [fenceFigure(results, options)] : []),
+    ...environmentsFigures(results, options),
     ...strings.flatMap(({ hole }) => [
       registrationFigure(results, hole, options),
       recoveryFigure(results, hole, options),

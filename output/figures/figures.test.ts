@@ -22,6 +22,7 @@ import {
 } from './fixtures/curve.ts';
 import { cutOff, twoHoles } from './fixtures/dates.ts';
 import { boiledIn, drilledHole, justBegun } from './fixtures/drilled.ts';
+import { coastAlone, coastThroughTime } from './fixtures/environments.ts';
 import { assumedPoint, measuredPoint, wrongSum } from './fixtures/error-budget.ts';
 import { fence, fenceOfOneLine } from './fixtures/fence.ts';
 import { grainsMany, grainsMeasured } from './fixtures/grains.ts';
@@ -64,6 +65,7 @@ import {
   curveFigure,
   curveLayout,
   datesFigure,
+  environmentsFigure,
   errorBudgetFigure,
   type Figure,
   fenceFigure,
@@ -118,6 +120,9 @@ const FIGURES: Record<string, () => Figure> = {
   'section-cliff': () => sectionFigure(sectioned(cliffSection)),
   'section-unhung-warns': () => sectionFigure(sectioned(unhung)),
   'section-empty-warns': () => sectionFigure(results({})),
+  environments: () => environmentsFigure(coastThroughTime, coastThroughTime.lines_through_time[0]!),
+  'environments-alone-by-night': () =>
+    environmentsFigure(coastAlone, coastAlone.lines_through_time[0]!, { theme: 'night', caption: false }),
   fence: () => fenceFigure(fence),
   'fence-one-line-warns': () => fenceFigure(fenceOfOneLine),
   'section-of-a-line': () => sectionFigure(fence, {}, fence.sections[1]),

@@ -18,6 +18,7 @@ import { oneHole } from '../figures/fixtures/column.ts';
 import { notConverged, partOfTheCoast, pointsAlone, seaLevel, withGauge } from '../figures/fixtures/curve.ts';
 import { cutOff, twoHoles } from '../figures/fixtures/dates.ts';
 import { boiledIn, drilledHole, justBegun } from '../figures/fixtures/drilled.ts';
+import { coastThroughTime, twoLinesThroughTime } from '../figures/fixtures/environments.ts';
 import { assumedPoint, measuredPoint } from '../figures/fixtures/error-budget.ts';
 import { fence } from '../figures/fixtures/fence.ts';
 import { leadCutOff, leadProfile } from '../figures/fixtures/lead.ts';
@@ -61,6 +62,8 @@ const CAMPAIGNS = {
   farBothEnds,
   farPoint,
   fence,
+  coastThroughTime,
+  twoLinesThroughTime,
   fortyDates,
   justBegun,
   leadCutOff,

@@ -15,6 +15,7 @@ const PLACES = [
   'column',
   'laboratory',
   'dates',
+  'environments',
   'points',
   'curve',
   'sites',
@@ -35,6 +36,7 @@ function placeOf(name: string): FigurePlace {
   if (/^penetration/.test(name)) return 'penetration';
   if (name === 'plate') return 'plate';
   if (/^(date|age|lead)/.test(name)) return 'dates';
+  if (/^environments/.test(name)) return 'environments';
   if (/budget/.test(name)) return 'points';
   if (/^curve-/.test(name)) return 'sites';
   return name === 'curve' ? 'curve' : 'further';

@@ -3,6 +3,7 @@ import { test } from 'node:test';
 import type { CampaignPipe } from '@stillstand/campaign/holes';
 import { curveOf, type Results, withCurve } from '@stillstand/campaign/results';
 import { datesFigure } from '@stillstand/output/figures';
+import { coastThroughTime } from '../figures/fixtures/environments.ts';
 import { HOSTILE, tinyResults, tinyResultsWithDraws } from './fixtures/results.ts';
 import { inlined, type ReportFigure } from './placing.tsx';
 import { reportHtml } from './report.tsx';
@@ -396,6 +397,27 @@ test('a campaign with nothing in it, and one without a single number, still make
   for (const text of [textOf(page(numberless)), ...resultTables(numberless).values()]) {
     assert.ok(!/NaN|Infinity|undefined/.test(text), /.{40}(NaN|Infinity|undefined)/.exec(text)?.[0] ?? '');
   }
+});
+
+test('environments through time have a section with passages, how long each stood and whether it kept up, and a methods text', () => {
+  const { environments, lines_through_time } = coastThroughTime;
+  const results = { ...tinyResults(), environments, lines_through_time };
+  const text = textOf(page(results));
+  for (const words of [
+    'When the edge passed each hole. Inside: land surface.',
+    'T1 0 outside 7,600 7,960–7,240',
+    'at least 1,480 yr, probability 0.95',
+    'high marsh 1 +1.40 +1.00 to +1.80 +1.10 +0.90 to +1.30 0.93',
+    'bridge of gamma increments',
+    'what has sunk since by compaction is not raised',
+  ])
+    assert.ok(text.includes(words), words);
+  const open = {
+    ...results,
+    environments: environments.map((each) => ({ ...each, converged: each.hole !== 'T1' })),
+  };
+  assert.match(textOf(page(open)), /Ages against depth of T1 have not converged: do not use the rows/);
+  assert.doesNotMatch(textOf(page(tinyResults())), /Environments through time/);
 });
 
 test('figures stand in their places, numbered as they are met, their ids their own', () => {

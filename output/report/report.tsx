@@ -20,6 +20,7 @@ import { OtherSites } from './sections/other-sites.tsx';
 import { Points } from './sections/points.tsx';
 import { MoreProblems, ProblemsBeside } from './sections/problems.tsx';
 import { Provenance, Settings } from './sections/provenance.tsx';
+import { ThroughTime } from './sections/through-time.tsx';
 import { remarksOf, Unsettled } from './sections/unsettled.tsx';
 import { Whereabouts } from './sections/whereabouts.tsx';
 import { STYLE } from './style.ts';
@@ -39,7 +40,7 @@ export interface ReportOptions {
 }
 
 /**
- * An HTML document. Figures are SVG documents without their captions, placed by name (`column-…`, `section`, `dates`,
+ * An HTML document. Figures are SVG documents without their captions, placed by name (`column-…`, `section`, `dates`, `environments`,
  * `curve`, `curve-NAME` of other sites, `…budget-POINT`, `plate` at the end; others come before the methods) and numbered; error budgets only of the two points that
  * decide most. The same results and the same pipe give the same page.
  */
@@ -107,6 +108,20 @@ function Report(props: { results: Results; figures: readonly ReportFigure[]; opt
         </>
       ),
     },
+    ...(results.lines_through_time.length === 0
+      ? []
+      : [
+          {
+            id: 'environments',
+            title: 'Environments through time',
+            body: (
+              <>
+                {place('environments')}
+                <ThroughTime results={results} />
+              </>
+            ),
+          },
+        ]),
     {
       id: 'points',
       title: 'Points',

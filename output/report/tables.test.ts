@@ -1,8 +1,14 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { curveOf, withCurve } from '@stillstand/campaign/results';
+import { coastThroughTime } from '../figures/fixtures/environments.ts';
 import { HOSTILE, tinyResults, tinyResultsWithDraws } from './fixtures/results.ts';
 import { resultTables } from './tables.ts';
+
+const throughTime = () => {
+  const { environments, lines_through_time } = coastThroughTime;
+  return { environments, lines_through_time };
+};
 
 /** RFC 4180 read by its grammar, one character at a time: the slow twin of the writer. */
 function read(csv: string): string[][] {
@@ -66,6 +72,12 @@ test('every table is there and square, also when there is nothing in it', () => 
     'lead_slices',
     'lead_ages',
     'age_depth',
+    'environments',
+    'event_beds',
+    'edges',
+    'edge_passages',
+    'environments_stood',
+    'past_sections',
     'points',
     'published_points',
     'curve',
@@ -218,6 +230,30 @@ test('a section has its holes, and its contacts with where they begin and end al
     ['hole_a', 'ending', 'is_erosional', 'from_m', 'to_m'].map((name) => contact!(name)),
     ['A2', 'pinch_out', 'yes', '20.3', '61.4'],
   );
+});
+
+test('what stood through time has a row for each spell, bed, passage, age of the edge and hole of a past section', () => {
+  const results = { ...tinyResults(), ...throughTime() };
+  const spells = records('environments.csv', results);
+  assert.equal(spells.length, results.environments.flatMap(({ spells: own }) => own).length);
+  const marsh = spells.find((row) => row('environment') === 'high marsh')!;
+  assert.deepEqual(
+    ['against_sea_kept_up', 'against_sea_accretion_mm_yr_median', 'layers'].map((name) => marsh(name)),
+    ['0.930', '1.400', '1'],
+  );
+  const line = results.lines_through_time[0]!;
+  assert.equal(records('edges.csv', results).length, line.edge!.ages_cal_bp.length);
+  const [passage] = records('edge_passages.csv', results);
+  assert.deepEqual(
+    ['hole', 'came', 'age_cal_bp_median'].map((name) => passage!(name)),
+    ['T1', 'outside', '7600'],
+  );
+  assert.equal(records('environments_stood.csv', results)[0]!('at_least_yr'), '1480');
+  assert.equal(
+    records('past_sections.csv', results).length,
+    line.past_sections.flatMap(({ holes }) => holes).length,
+  );
+  assert.ok(records('event_beds.csv', results).length > 0);
 });
 
 test('decimals follow the uncertainty, and value and uncertainty share them', () => {

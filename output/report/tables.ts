@@ -10,6 +10,14 @@ import { CORRELATIONS, HORIZONS, PROPOSALS } from './tables/correlations.ts';
 import { CURVE, INTERVALS } from './tables/curve.ts';
 import { AGE_DEPTH, DATES, SAMPLES } from './tables/dates.ts';
 import { DOSE_RATES } from './tables/dose-rates.ts';
+import {
+  EDGE_PASSAGES,
+  EDGES,
+  ENVIRONMENTS,
+  EVENT_BEDS,
+  PAST_SECTIONS,
+  STOOD,
+} from './tables/environments.ts';
 import { EXPECTED } from './tables/expected.ts';
 import { GAUGE_BLOCKS } from './tables/gauges.ts';
 import { ACCOUNT, HOLES, RUNS, UNITS } from './tables/holes.ts';
@@ -49,6 +57,12 @@ export const TABLES: readonly ResultTable[] = [
   LEAD_SLICES,
   LEAD_AGES,
   AGE_DEPTH,
+  ENVIRONMENTS,
+  EVENT_BEDS,
+  EDGES,
+  EDGE_PASSAGES,
+  STOOD,
+  PAST_SECTIONS,
   POINTS,
   PUBLISHED_POINTS,
   CURVE,
@@ -81,6 +95,9 @@ export const NO_TABLE: { readonly [Name in keyof typeof resultsShape.fields]?: s
   datum: HEAD,
   groups: 'points.csv and dates.csv name the group in the row of each member',
   expectations: 'expected.csv has a row for each contact that is expected',
+  environments: 'environments.csv has a row for each spell, event_beds.csv for each bed laid down at once',
+  lines_through_time:
+    'edges.csv, edge_passages.csv, environments_stood.csv and past_sections.csv have the rows of each line',
   horizons: 'horizons.csv has a row for each contact of a horizon',
   logs: 'logs.csv has a row for each value of a log',
   tides: 'tide_levels.csv has a row for each level',

@@ -32,6 +32,21 @@ export {
 export { curveCalled } from './curve-name.ts';
 export { BEYOND, isBeyond, isReached, UNREACHED } from './curve-reach.ts';
 export { fundsInWords, type Payable, payableInWords, payableOf } from './date-funds.ts';
+export {
+  againstTheSea,
+  agesInWords,
+  atLeastInWords,
+  betweenAges,
+  edgeAt,
+  innerSide,
+  lastedInWords,
+  likely,
+  notConvergedHoles,
+  rateInWords,
+  spellName,
+  standingAt,
+  THROUGH_TIME_ASSUMES,
+} from './environments.ts';
 export { partName, sharedThrough } from './error-parts.ts';
 export { askedInWords, percentExpected } from './expected.ts';
 export { type GaugeMeans, gaugeInWords } from './gauge.ts';

@@ -4,11 +4,13 @@
  */
 import { curveOf, gaugesOf, type Results } from '@stillstand/campaign/results';
 import {
+  againstTheSea,
   counted,
   curveCalled,
   printed,
   sharedErrorInWords,
   signed,
+  THROUGH_TIME_ASSUMES,
   written,
   years,
 } from '@stillstand/output/words';
@@ -37,6 +39,7 @@ const partsOf = (results: Results): Part[] =>
     heights(results),
     ages(results),
     lead(results),
+    throughTime(results),
     points(results),
     curve(results),
   ].filter((part) => part !== null);
@@ -312,6 +315,32 @@ function ages(results: Results): Part | null {
         {between.length === 0
           ? ''
           : ` Ages between the dates of ${between.join(', ')} follow from all dates of the hole together: ages rise downward, the logarithm of accumulation varies and persists with depth, and each date is out of place with a probability of its own (0.05 beforehand; Christen & Pérez 2009). ${leadRead.length === 0 ? '' : `The activities of lead-210 in ${leadRead.join(', ')} are read with the dates, slice by slice, at a constant supply that is integrated out. `}${withBeds.length === 0 ? '' : `Beds laid down at once take no time: ${withBeds.join(', ')}. `}A unit of known sediment is expected to accumulate as is usual for it, within a factor of ten. ${sharing.length === 0 ? '' : `An error that dates share is one unknown in all holes it is in. ${sharing.join('. ')}. `}They do not enter the curve.`}
+      </p>
+    ),
+  };
+}
+
+function throughTime(results: Results): Part | null {
+  const { lines_through_time: lines, environments } = results;
+  if (lines.length === 0 || environments.length === 0) return null;
+  const hasEdge = lines.some(({ edge }) => edge !== null);
+  const isAgainstSea = againstTheSea(environments).length > 0;
+  return {
+    title: 'Environments through time',
+    cites: [],
+    text: (
+      <p>
+        What stood at {environments.map(({ hole }) => hole).join(', ')} follows from joint draws of the depths
+        of their layers and of their ages: layers of one environment upon each other are one spell, beds laid
+        down at once take no time, and time that no layer is of is left open. All ranges are the central 95 %
+        of these draws.{' '}
+        {hasEdge
+          ? 'The edge between environments inside and outside was followed along each line, draw by draw; between the ages at which it passed two neighbouring holes its way is a bridge of gamma increments whose shapes add to 2, so that it does not turn back and at half of the time is anywhere between them. '
+          : ''}
+        {isAgainstSea
+          ? 'The ground is held against the curve of relative sea level with draws of both, paired as they come. '
+          : ''}
+        {THROUGH_TIME_ASSUMES.join(' ')} No number of the curve depends on them.
       </p>
     ),
   };

@@ -124,6 +124,7 @@ export const AGE_DEPTH = table({
     law: 'in results.json',
     profiles: 'in results.json and in the report',
     samples: 'in results.json',
+    levels: 'in results.json',
     draws: 'in results.npz',
   },
 });

@@ -73,6 +73,11 @@ export const SCREENS: readonly Screen[] = [
     open: (page) => stage(page, 'describe?view=section', '.section-drawing'),
     first: '.section-drawing',
   },
+  {
+    name: 'describe-through-time',
+    open: (page) => stage(page, 'describe?view=through-time', '.no-ages'),
+    first: '.no-ages',
+  },
   { name: 'date', open: (page) => stage(page, 'date', '.page table'), first: 'main svg' },
   {
     name: 'date-depth',

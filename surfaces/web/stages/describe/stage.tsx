@@ -13,12 +13,14 @@ import { hasLaboratory, LaboratoryPage } from './laboratory/laboratory-page.tsx'
 import { SectionPage } from './section-page.tsx';
 import { ArchivePage } from './submission/archive-page.tsx';
 import { SubmissionPage } from './submission/submission-page.tsx';
+import { ThroughTimePage } from './through-time/page.tsx';
 
 /** Holes up to this many have a tab each; more are chosen from a list. */
 const TABS = 8;
 /** In the list of holes; no label of a hole has a slash. */
 const SECTION = '/section';
 const LABORATORY = '/laboratory';
+const THROUGH_TIME = '/through-time';
 /** Rows of these are shown in the section. */
 const SECTION_TABLES = new Set(['correlations', 'section_lines', 'section_profile', 'section_boundaries']);
 
@@ -51,6 +53,9 @@ const Describe = memo(function Describe({ params, results }: StageProps & Pick<C
   const leave = (): void =>
     navigate('Describe', params['hole'] === undefined ? {} : { hole: params['hole'] });
   const showSection = (): void => navigate('Describe', { view: 'section' });
+  const isThroughTime = params['view'] === 'through-time';
+  const showThroughTime = (): void => navigate('Describe', { view: 'through-time' });
+  const isAcross = isSection || isThroughTime;
   const isLaboratory =
     params['view'] === 'laboratory' && results !== null && hole !== undefined && hasLaboratory(results, hole);
   const showLaboratory = (): void =>
@@ -97,7 +102,7 @@ const Describe = memo(function Describe({ params, results }: StageProps & Pick<C
   }
   return (
     <>
-      {isSection ? null : (
+      {isAcross ? null : (
         <HeadTitle>
           <div className="hole-title">
             <h1>{hole.hole}</h1>
@@ -120,10 +125,16 @@ const Describe = memo(function Describe({ params, results }: StageProps & Pick<C
         <nav className={isMany ? 'hole-tabs' : 'hole-tabs few'} aria-label="Holes">
           <select
             aria-label="Hole"
-            title="Which hole is described, or all in section"
-            value={isSection ? SECTION : isLaboratory ? LABORATORY : hole.hole}
+            title="Which hole is described, or all in section or through time"
+            value={isThroughTime ? THROUGH_TIME : isSection ? SECTION : isLaboratory ? LABORATORY : hole.hole}
             onChange={({ target: { value } }) =>
-              value === SECTION ? showSection() : value === LABORATORY ? showLaboratory() : show(value)
+              value === SECTION
+                ? showSection()
+                : value === THROUGH_TIME
+                  ? showThroughTime()
+                  : value === LABORATORY
+                    ? showLaboratory()
+                    : show(value)
             }
           >
             {holes.map((h) => (
@@ -133,6 +144,7 @@ const Describe = memo(function Describe({ params, results }: StageProps & Pick<C
               <option value={LABORATORY}>Laboratory, {hole.hole}</option>
             ) : null}
             <option value={SECTION}>Section</option>
+            <option value={THROUGH_TIME}>Through time</option>
           </select>
           {isMany
             ? null
@@ -140,23 +152,28 @@ const Describe = memo(function Describe({ params, results }: StageProps & Pick<C
                 <button
                   key={h.row_id}
                   type="button"
-                  aria-pressed={!isSection && !isLaboratory && h === hole}
+                  aria-pressed={!isAcross && !isLaboratory && h === hole}
                   onClick={() => show(h.hole)}
                 >
                   {h.hole}
                 </button>
               ))}
           {hasLaboratory(results, hole) ? (
-            <button type="button" aria-pressed={!isSection && isLaboratory} onClick={showLaboratory}>
+            <button type="button" aria-pressed={!isAcross && isLaboratory} onClick={showLaboratory}>
               Laboratory
             </button>
           ) : null}
           <button type="button" aria-pressed={isSection} onClick={showSection}>
             Section
           </button>
+          <button type="button" aria-pressed={isThroughTime} onClick={showThroughTime}>
+            Through time
+          </button>
         </nav>
       </HeadAside>
-      {isSection ? (
+      {isThroughTime ? (
+        <ThroughTimePage results={results} />
+      ) : isSection ? (
         <SectionPage results={results} onHole={show} />
       ) : isLaboratory ? (
         <LaboratoryPage key={hole.hole} results={results} hole={hole} />

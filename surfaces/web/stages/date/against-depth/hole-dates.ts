@@ -4,19 +4,6 @@ import type { DateState, PlacedDate } from '@stillstand/output/figures';
 import type { DocRow } from '../../../store/index.ts';
 import { type Determination, grouped } from '../rows.ts';
 
-/** Holes with dates in the campaign's order, and how many of those are in use at a known depth. */
-export function datedHoles(results: Results | null): ReadonlyMap<string, number> {
-  const holes = new Map<string, number>();
-  if (results === null) return holes;
-  const placed = new Set(results.samples.flatMap((s) => (s.depth_m === null ? [] : [s.sample])));
-  for (const { hole } of results.holes) {
-    const dates = results.dates.filter((date) => date.hole === hole);
-    const inUse = dates.filter(({ status, sample }) => status === 'accepted' && placed.has(sample));
-    if (dates.length > 0) holes.set(hole, inUse.length);
-  }
-  return holes;
-}
-
 /** The hole with most dates in use: there is most to see. */
 export const fullest = (holes: ReadonlyMap<string, number>): string | null =>
   [...holes].sort((a, b) => b[1] - a[1])[0]?.[0] ?? null;
