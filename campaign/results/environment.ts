@@ -103,10 +103,16 @@ export const lineThroughTimeShape = record('a section line through time', {
     record('how long an environment stood, in one hole of the line or another', {
       environment: text('environment'),
       holes: list('holes that have it', text('label of the hole')),
-      began_cal_bp: as('first age, cal BP', rangeShape),
-      ended_cal_bp: as('last age, cal BP', rangeShape),
-      unbroken_yr: as('longest time without a break in the holes together, yr', rangeShape),
-      at_least_yr: number('it stood unbroken for at least so long with a probability of 0.95', 'yr'),
+      began_in: text('hole that had it first'),
+      began_cal_bp: as('when it began there, cal BP', rangeShape),
+      ended_in: text('hole that had it last'),
+      ended_cal_bp: as('when it ended there, cal BP', rangeShape),
+      longest_in: text('hole that had it longest without a break'),
+      unbroken_yr: as('for how long, yr; between holes it may have stood longer', rangeShape),
+      at_least_yr: number(
+        'it stood unbroken for at least so long with a probability of 0.95, by the one hole that says the most',
+        'yr',
+      ),
     }),
   ),
   past_sections: list(

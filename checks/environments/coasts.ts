@@ -24,6 +24,6 @@ export const print = (all: Coverage): string[] => [
   `edge ${inWords(all.edge)}; where it went on to the next hole ${inWords(all.through)}, where it came back ${inWords(all.back)}; band ${(all.width_m / all.edge.of).toFixed(0)} m wide, holes ${(all.apart_m / all.edge.of).toFixed(0)} m apart`,
   `holes whose layers have as many changes of side as there were ${inWords(all.told)}; edge of coasts of such holes alone ${inWords(all.toldEdge)}`,
   `passages ${inWords(all.passages)}; surface ${inWords(all.surface)}`,
-  `stood at least so long ${inWords(all.atLeast)}; where no break of less than a century is one ${inWords(all.atLeastRoughly)}; as the one hole says that says the longest ${inWords(all.atLeastOfOne)}`,
+  `stood at least so long ${inWords(all.atLeast)}; first age ${inWords(all.began)}, last ${inWords(all.ended)}, longest time of the hole that had it longest ${inWords(all.longest)}`,
   `of spells said, true: ${tenthsInWords(all.spells)}`,
 ];

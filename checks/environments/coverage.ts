@@ -22,9 +22,10 @@ export interface Coverage {
   /** Holes with as many changes of side in their layers as in truth, of all holes. */
   told: Share;
   atLeast: Share;
-  /** The same, where no break of less than a century is one; and as the one hole says it that says the longest. */
-  atLeastRoughly: Share;
-  atLeastOfOne: Share;
+  /** First and last age of an environment in any hole, and its longest time in the hole that is said to have had it longest. */
+  began: Share;
+  ended: Share;
+  longest: Share;
   spells: Said[];
   surface: Share;
   /** Of the edge's 95 % band, m, and of the distance between the holes it truly was between. */
@@ -40,8 +41,9 @@ export const noCoverage = (): Coverage => ({
   passages: share(),
   told: share(),
   atLeast: share(),
-  atLeastRoughly: share(),
-  atLeastOfOne: share(),
+  began: share(),
+  ended: share(),
+  longest: share(),
   spells: tenths(),
   surface: share(),
   width_m: 0,
@@ -82,16 +84,14 @@ export function cover(
   }
   const named = new Set(coast.holes.flatMap(({ layers }) => layers.map(({ environment }) => environment)));
   for (const environment of named) {
-    const draws = stood(columns, environment);
-    if (draws === null) continue;
-    const surely = (of: Float64Array): number => quantiles(of, [0.05])[0]!;
-    const atLeast = surely(draws.unbroken_yr);
-    const ofOne = columns.map((column) =>
-      surely(stood([column], environment)?.unbroken_yr ?? Float64Array.of(0)),
-    );
-    add(to.atLeastOfOne, unbroken(coast, environment) >= Math.max(...ofOne));
-    add(to.atLeast, unbroken(coast, environment) >= atLeast);
-    add(to.atLeastRoughly, unbroken(coast, environment, 100) >= atLeast);
+    const said = stood(columns, environment, 0.95);
+    if (said === null) continue;
+    const truth = longest(coast.holes, environment);
+    add(to.atLeast, truth.unbroken >= said.at_least_yr);
+    add(to.began, isIn(truth.began, band(said.began.draws)));
+    add(to.ended, isIn(truth.ended, band(said.ended.draws)));
+    const there = coast.holes[columns.findIndex(({ hole }) => hole === said.unbroken.hole)]!;
+    add(to.longest, isIn(longest([there], environment).unbroken, band(said.unbroken.draws)));
   }
 }
 
@@ -118,20 +118,21 @@ function heightOf({ knots }: CoastLayer, age: number): number {
   return a.height_m + ((age - a.age) / (b.age - a.age)) * (b.height_m - a.height_m);
 }
 
-/** True longest time in which one hole or another has a layer of it. */
-function unbroken({ holes }: Coast, environment: string, least_break_yr = 0): number {
+/** True first and last age, and longest time in which one of these holes or another has a layer of it. */
+function longest(holes: readonly CoastHole[], environment: string) {
   const spans = holes
     .flatMap(({ layers }) => layers)
     .filter((layer) => !layer.isAtOnce && layer.environment === environment)
     .map(({ knots }) => [knots[0]!.age, knots.at(-1)!.age] as const)
     .sort(([a], [b]) => a - b);
-  let [from, to, longest] = [0, Number.NEGATIVE_INFINITY, 0];
+  let [from, to, unbroken] = [0, Number.NEGATIVE_INFINITY, 0];
   for (const [young, old] of spans) {
-    if (young > to + least_break_yr) [from, to] = [young, old];
+    if (young > to) [from, to] = [young, old];
     to = Math.max(to, old);
-    longest = Math.max(longest, to - from);
+    unbroken = Math.max(unbroken, to - from);
   }
-  return longest;
+  // None where a layer was named wrongly.
+  return { unbroken, began: to, ended: spans[0]?.[0] ?? Number.POSITIVE_INFINITY };
 }
 
 function coverEdge(to: Coverage, coast: Coast, columns: readonly AgedColumn[], random: RandomStream): void {

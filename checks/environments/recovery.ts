@@ -156,21 +156,28 @@ function edge(found: Recovery, line: LineThroughTime, truth: DemoTruth): void {
 }
 
 function stood(found: Recovery, line: LineThroughTime, truth: DemoTruth): void {
-  for (const { environment, unbroken_yr, at_least_yr } of line.stood) {
-    const spans = truth.environments.columns
-      .flatMap(({ layers }) => layers.filter((layer) => layer.environment === environment))
-      .map((layer) => [topOf(layer), baseOf(layer)] as const)
-      .sort(([a], [b]) => a - b);
-    let [from, to, longest] = [0, Number.NEGATIVE_INFINITY, 0];
-    for (const [young, old] of spans) {
-      if (young > to) [from, to] = [young, old];
-      to = Math.max(to, old);
-      longest = Math.max(longest, to - from);
-    }
-    add(found.stood, isIn(longest, unbroken_yr));
-    add(found.atLeast, longest >= at_least_yr);
+  for (const { environment, unbroken_yr, longest_in, at_least_yr } of line.stood) {
+    const inOne = longest(truth, environment, longest_in);
+    add(found.stood, isIn(inOne, unbroken_yr));
+    add(found.atLeast, longest(truth, environment, null) >= at_least_yr);
     found.lines.push(
-      `${environment} stood unbroken, yr: ${words(longest, unbroken_yr)}; at least ${at_least_yr.toFixed(0)}`,
+      `${environment} stood unbroken in ${longest_in}, yr: ${words(inOne, unbroken_yr)}; at least ${at_least_yr.toFixed(0)}`,
     );
   }
+}
+
+/** True longest time without a break, in one hole or in any. */
+function longest(truth: DemoTruth, environment: string, hole: string | null): number {
+  const spans = truth.environments.columns
+    .filter((column) => hole === null || column.hole === hole)
+    .flatMap(({ layers }) => layers.filter((layer) => layer.environment === environment))
+    .map((layer) => [topOf(layer), baseOf(layer)] as const)
+    .sort(([a], [b]) => a - b);
+  let [from, to, most] = [0, Number.NEGATIVE_INFINITY, 0];
+  for (const [young, old] of spans) {
+    if (young > to) [from, to] = [young, old];
+    to = Math.max(to, old);
+    most = Math.max(most, to - from);
+  }
+  return most;
 }

@@ -11,12 +11,11 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { knownToFail } from '../bounds/known-to-fail.ts';
 import { COASTS, covered, print, SEED } from './coasts.ts';
-import { part } from './shares.ts';
+import { inWords, part } from './shares.ts';
 
 /*
- * Two of the three promises are missed. The edge, because storms and the sea's cutting leave holes that lack a change of side
- * or have one too many: of coasts without such a hole it holds 0.953. How long something stood, because of several
- * holes the one whose errors begin earliest and the one whose errors end latest are taken; of one hole alone it holds.
+ * The edge misses its promise, because storms and the sea's cutting leave holes that lack a change of side or have one too
+ * many: of coasts without such a hole it holds 0.953.
  */
 test(`${COASTS} simulated coasts, seed ${SEED}`, async (t) => {
   const all = covered({}, {});
@@ -31,11 +30,15 @@ test(`${COASTS} simulated coasts, seed ${SEED}`, async (t) => {
     stated: '0.891',
     ...recorded,
   });
-  await knownToFail(t, {
-    what: `environments, stood at least so long with 0.95, ${COASTS} coasts, seed ${SEED}`,
-    bound: { at_least: 0.92 },
-    measured: part(all.atLeast),
-    stated: '0.725',
-    ...recorded,
-  });
+  assert(part(all.atLeast) >= 0.92, `stood at least so long ${part(all.atLeast)}`);
+});
+
+/*
+ * First age, last age and longest time are each by one hole since holes joined draw by draw held 0.80, 0.68 and 0.79 at seed
+ * 1751. Bound of the 95 % ranges set then, before they were asked at this seed: 0.92 to 0.98.
+ */
+test(`how long environments stood, ${COASTS} coasts, seed ${SEED + 1}`, (t) => {
+  const { began, ended, longest } = covered({}, {}, SEED + 1);
+  t.diagnostic(`first age ${inWords(began)}, last ${inWords(ended)}, longest ${inWords(longest)}`);
+  for (const each of [began, ended, longest]) assert(part(each) >= 0.92 && part(each) <= 0.98, inWords(each));
 });

@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { againstSea, levelAt, type SeaDraws } from './against-sea.ts';
+import type { AgedColumn } from './column.ts';
 import { column, type MadeLayer } from './hand-made.ts';
 import { spells } from './spells.ts';
 import { stood } from './stood.ts';
@@ -58,22 +59,27 @@ test('a spell that took no time in a draw has no rate in it', () => {
   assert.ok(Number.isNaN(againstSea(of, spell!, sea).accretion_mm_yr[0]!));
 });
 
-test('how long an environment stood: in one hole after another without a break, or with one', () => {
-  const of = (hole: string, top: number, base: number) =>
-    column(hole, [{ environment: 'marsh', depth_m: [0, 1], age_cal_bp: [top, base] }]);
-  const together = stood([of('A', 100, 400), of('B', 300, 900)], 'marsh')!;
-  assert.deepEqual(
-    [together.ended_cal_bp[0], together.began_cal_bp[0], together.unbroken_yr[0]],
-    [100, 900, 800],
-  );
-  const apart = stood([of('B', 500, 900), of('A', 100, 400)], 'marsh')!;
-  assert.deepEqual([apart.ended_cal_bp[0], apart.began_cal_bp[0], apart.unbroken_yr[0]], [100, 900, 400]);
-  // One within another; one that only touches the next.
-  assert.equal(stood([of('A', 100, 900), of('B', 200, 300)], 'marsh')!.unbroken_yr[0], 800);
-  assert.equal(stood([of('A', 100, 400), of('B', 400, 600)], 'marsh')!.unbroken_yr[0], 500);
-  assert.equal(stood([of('A', 100, 400)], 'lagoon'), null);
+test('how long an environment stood: first and last by the holes that say so, the longest by one hole, breaks and all', () => {
+  const of = (hole: string, ...spans: readonly (readonly [top: number, base: number])[]) =>
+    column(
+      hole,
+      spans.map(([top, base], i) => ({
+        environment: 'marsh',
+        depth_m: [i, i + 1],
+        age_cal_bp: [top, base],
+      })),
+    );
+  const says = (...columns: AgedColumn[]) => {
+    const { began, ended, unbroken, at_least_yr } = stood(columns, 'marsh', 0.95)!;
+    return [...[began, ended, unbroken].flatMap(({ hole, draws }) => [hole, draws[0]]), at_least_yr];
+  };
+  assert.deepEqual(says(of('A', [100, 400]), of('B', [300, 900])), ['B', 900, 'A', 100, 'B', 600, 600]);
+  // One layer upon another goes on; with years between them it does not.
+  assert.deepEqual(says(of('A', [100, 400], [400, 600])), ['A', 600, 'A', 100, 'A', 500, 500]);
+  assert.deepEqual(says(of('A', [100, 400], [500, 600])), ['A', 600, 'A', 100, 'A', 300, 300]);
+  assert.equal(stood([of('A', [100, 400])], 'lagoon', 0.95), null);
   const bed: MadeLayer = { environment: 'washover', depth_m: [0, 1], age_cal_bp: [100, 100], isAtOnce: true };
-  assert.equal(stood([column('A', [bed])], 'washover'), null);
+  assert.equal(stood([column('A', [bed])], 'washover', 0.95), null);
 });
 
 test('the surface of an age is the layer of that age, straight between its places; at a contact with time missing the contact', () => {

@@ -95,15 +95,19 @@ function stoodAlong(columns: readonly AgedColumn[]): LineThroughTime['stood'] {
   );
   return [...all]
     .flatMap((environment) => {
-      const draws = stood(columns, environment);
-      if (draws === null) return [];
+      const found = stood(columns, environment, SURELY);
+      if (found === null) return [];
+      const { began, ended, unbroken, at_least_yr } = found;
       return {
         environment,
         holes: of(environment).map(({ hole }) => hole),
-        began_cal_bp: rangeOf(draws.began_cal_bp)!,
-        ended_cal_bp: rangeOf(draws.ended_cal_bp)!,
-        unbroken_yr: rangeOf(draws.unbroken_yr)!,
-        at_least_yr: quantiles(draws.unbroken_yr, [1 - SURELY])[0]!,
+        began_in: began.hole,
+        began_cal_bp: rangeOf(began.draws)!,
+        ended_in: ended.hole,
+        ended_cal_bp: rangeOf(ended.draws)!,
+        longest_in: unbroken.hole,
+        unbroken_yr: rangeOf(unbroken.draws)!,
+        at_least_yr,
       };
     })
     .sort((a, b) => b.began_cal_bp.median - a.began_cal_bp.median);

@@ -150,7 +150,7 @@ function sayLine({ line, edge, stood, past_sections }: LineThroughTime): void {
     ]);
   }
   sayTable([
-    ['stood', 'in', 'from cal BP', '95 %', 'to cal BP', '95 %', 'unbroken for at least yr (0.95)'],
+    ['stood', 'in', 'from cal BP', '95 %', 'to cal BP', '95 %', 'unbroken in', 'for at least yr (0.95)'],
     ...stood.map((each) => [
       each.environment,
       each.holes.join(', '),
@@ -158,6 +158,7 @@ function sayLine({ line, edge, stood, past_sections }: LineThroughTime): void {
       between(each.began_cal_bp),
       year(each.ended_cal_bp.median),
       between(each.ended_cal_bp),
+      each.longest_in,
       year(Math.floor(each.at_least_yr)),
     ]),
   ]);
