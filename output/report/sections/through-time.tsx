@@ -83,44 +83,54 @@ function Stood({ line: { line, stood } }: { line: LineThroughTime }) {
   return (
     <table className="whole">
       <caption>
-        How long each environment was there without a break, in one hole of the line or another.
+        How long each environment was there: from the hole that had it first to the one that had it last, and
+        without a break in the one that had it longest.
       </caption>
       <thead>
         <tr>
           <th>environment</th>
           <th>holes</th>
+          <th>first in</th>
           <th className="n">from, cal BP</th>
           <th className="n">95 %</th>
+          <th>last in</th>
           <th className="n">to, cal BP</th>
           <th className="n">95 %</th>
-          <th className="n">longest unbroken, yr</th>
+          <th>longest in</th>
+          <th className="n">unbroken, yr</th>
           <th className="n">95 %</th>
           <th>stood unbroken for</th>
         </tr>
       </thead>
       <tbody>
-        {each(stood, ({ environment, holes, began_cal_bp, ended_cal_bp, unbroken_yr, at_least_yr }) => {
-          const [began, ended, long] = [
-            agesInWords(began_cal_bp),
-            agesInWords(ended_cal_bp),
-            lastedInWords(unbroken_yr),
-          ];
-          return (
-            <tr>
-              <td>{environment}</td>
-              <td>{holes.join(', ')}</td>
-              <td className="n">{began.median}</td>
-              <td className="n">{began.range}</td>
-              <td className="n">{ended.median}</td>
-              <td className="n">{ended.range}</td>
-              <td className="n">
-                <From id={traceId.lineThroughTime(line)}>{long.median}</From>
-              </td>
-              <td className="n">{long.range}</td>
-              <td>{atLeastInWords(at_least_yr)}</td>
-            </tr>
-          );
-        })}
+        {each(
+          stood,
+          ({ environment, holes, began_cal_bp, ended_cal_bp, unbroken_yr, at_least_yr, ...by }) => {
+            const [began, ended, long] = [
+              agesInWords(began_cal_bp),
+              agesInWords(ended_cal_bp),
+              lastedInWords(unbroken_yr),
+            ];
+            return (
+              <tr>
+                <td>{environment}</td>
+                <td>{holes.join(', ')}</td>
+                <td>{by.began_in}</td>
+                <td className="n">{began.median}</td>
+                <td className="n">{began.range}</td>
+                <td>{by.ended_in}</td>
+                <td className="n">{ended.median}</td>
+                <td className="n">{ended.range}</td>
+                <td>{by.longest_in}</td>
+                <td className="n">
+                  <From id={traceId.lineThroughTime(line)}>{long.median}</From>
+                </td>
+                <td className="n">{long.range}</td>
+                <td>{atLeastInWords(at_least_yr)}</td>
+              </tr>
+            );
+          },
+        )}
       </tbody>
     </table>
   );

@@ -51,17 +51,19 @@ export function Stood({ line: { line, stood } }: { line: LineThroughTime }) {
       columns={[
         { name: 'environment' },
         { name: 'holes' },
-        { name: 'longest unbroken, yr' },
+        { name: 'longest in' },
+        { name: 'unbroken, yr' },
         { name: '95 %' },
         { name: 'stood unbroken for' },
       ]}
     >
-      {stood.map(({ environment, holes, unbroken_yr, at_least_yr }) => {
+      {stood.map(({ environment, holes, longest_in, unbroken_yr, at_least_yr }) => {
         const { median, range } = lastedInWords(unbroken_yr);
         return (
           <tr key={environment}>
             <td>{environment}</td>
             <td>{holes.join(', ')}</td>
+            <td>{longest_in}</td>
             <td>
               <Traced id={traceId.lineThroughTime(line)}>{median}</Traced>
             </td>
