@@ -117,5 +117,5 @@ export const THROUGH_TIME_ASSUMES: readonly string[] = [
   'Environments are those written for the layers: one named wrongly moves every number here.',
   'Surfaces and heights are of layers as they lie now; what has sunk since by compaction is not raised.',
   'Ages against depth and the curve are computed apart, and errors that both have are taken to be independent.',
-  'Between two holes nothing is known but the order in time.',
+  'Between two holes nothing is known but the order in time. A change that no layer is left of is not seen: on simulated coasts the 95 % band of the edge held it at 0.89 of the ages.',
 ];
