@@ -122,7 +122,7 @@ const unitRows = (run: Runner, campaign: Campaign, { hole }: HoleResult) =>
 
 const drawsOf = ({ ages_cal_bp, draws }: CurveResult): SeaDraws => ({ ages_cal_bp, level_m: draws.level_m });
 
-/** Round ages that two holes reach. */
+/** Round ages that two holes reach; the section of today is drawn elsewhere. */
 const chosenAges = (
   on: readonly { hole: HoleResult; along_m: number; history: Known<HoleHistory> }[],
 ): number[] =>
@@ -132,4 +132,4 @@ const chosenAges = (
       along_m,
       ages: Array.from(value.age_cal_bp.median, (age_cal_bp) => ({ age_cal_bp, elevation_m: 0 })),
     })),
-  );
+  ).filter((age_cal_bp) => age_cal_bp > 0);
