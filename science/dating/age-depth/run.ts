@@ -63,9 +63,10 @@ export interface Bends {
   rough: Rough;
 }
 
-export function bendsOf(hole: Hole): Bends {
+/** For runs of so many horizons at most. */
+export function bendsOf(hole: Hole, atOnce = AT_ONCE): Bends {
   const { states, dates, section, below_m, edge_m } = hole;
-  const blocks = AT_ONCE + 1;
+  const blocks = atOnce + 1;
   const order = new Int16Array(states * dates.length);
   const all = [...dates.keys()];
   for (let k = 0; k < states; k++) {
@@ -80,9 +81,9 @@ export function bendsOf(hole: Hole): Bends {
     dates: hole.horizons.map(({ age }) => sumsOf(age)),
     order,
     bending: bendingOf(hole, blocks),
-    age: new Float64Array(AT_ONCE),
-    chosen: new Float64Array(AT_ONCE),
-    gaps_yr: new Float64Array(AT_ONCE),
+    age: new Float64Array(atOnce),
+    chosen: new Float64Array(atOnce),
+    gaps_yr: new Float64Array(atOnce),
     metres: new Float64Array(blocks),
     ground_cal_bp: 0.5,
     gap_yr: 0.5,
@@ -129,6 +130,55 @@ export function runOf(h: History, { order }: Bends, start: number, count: number
   return run;
 }
 
+/** That of all horizons, from the ground to the bottom; the ground goes along where its age is not known. */
+export function wholeRun(h: History, { order, gaps_yr }: Bends, stream: RandomStream): Run {
+  const { hole, ground_cal_bp } = h;
+  const count = hole.dates.length;
+  const opensUp = hole.surface === null;
+  const run: Run = {
+    start: 0,
+    count,
+    from: 0,
+    to: hole.sections,
+    begin: opensUp ? hole.settings.age_range_cal_bp.youngest : ground_cal_bp,
+    end: Infinity,
+    opensUp,
+    opensDown: true,
+    gap: -1,
+    aboveGap: 0,
+    goesUp: false,
+  };
+  freeGap(h, order, run, stream);
+  otherGaps(h, order, gaps_yr, run);
+  return run;
+}
+
+/** Of the horizons of another run, whose ages are told, so many from a place on, the others staying; `room` gets their gaps. */
+export function subRun(
+  { age, gaps_yr }: Bends,
+  all: Run,
+  room: Bends,
+  start: number,
+  count: number,
+  stream: RandomStream,
+): Run {
+  const { gap, aboveGap } = all;
+  room.gaps_yr.set(gaps_yr.subarray(start, start + count));
+  const holdsGap = gap >= 0 && aboveGap >= start && aboveGap <= start + count;
+  return {
+    ...all,
+    start,
+    count,
+    begin: start > 0 ? age[start - 1]! : all.begin,
+    end: start + count < all.count ? age[start + count]! : all.end,
+    opensUp: all.opensUp && start === 0,
+    opensDown: all.opensDown && start + count === all.count,
+    gap: holdsGap ? gap : -1,
+    aboveGap: holdsGap ? aboveGap - start : 0,
+    goesUp: stream.uniform() < 0.5,
+  };
+}
+
 /** Frees the gap of one of the breaks of a run, now and then; none in an open end, where the run's ages do not ask for it. */
 function freeGap({ hole, state, gap_yr }: History, order: Int16Array, run: Run, stream: RandomStream): void {
   const { start, count, from, to, opensUp, opensDown } = run;
@@ -167,15 +217,24 @@ export function presentAges(h: History, { order, age }: Bends, { start, count, g
   }
 }
 
+/** Gaps above each horizon of a run, but for the free one. */
+function otherGaps(
+  h: History,
+  order: Int16Array,
+  into_yr: Float64Array,
+  { start, count, gap, aboveGap }: Run,
+): void {
+  const place = h.state * h.hole.dates.length + start;
+  for (let k = 0; k < count; k++) {
+    into_yr[k] = h.gaps_yr[order[place + k]!]!;
+    if (gap >= 0 && k >= aboveGap) into_yr[k] = into_yr[k]! - h.gap_yr[gap]!;
+  }
+}
+
 /** Makes bends and rough density of a run for the history as it is; log |∂T/∂c| there, NaN where there is none. */
 export function readyRun(h: History, room: Bends, run: Run): number {
   const { bending, rough, order, gaps_yr } = room;
-  const { start, count, gap, aboveGap } = run;
-  const place = h.state * h.hole.dates.length + start;
-  for (let k = 0; k < count; k++) {
-    gaps_yr[k] = h.gaps_yr[order[place + k]!]!;
-    if (gap >= 0 && k >= aboveGap) gaps_yr[k] = gaps_yr[k]! - h.gap_yr[gap]!;
-  }
+  otherGaps(h, order, gaps_yr, run);
   bendBetween(h, bending, run.from, run.to);
   blocksOf(h, room, run);
   makeBends(bending, h.hole.sections);
@@ -188,7 +247,7 @@ const isAsked = ({ count, opensUp, opensDown, gap, aboveGap }: Run, block: numbe
   !(opensUp && block === 0) && !(opensDown && block === count) && !(gap >= 0 && block === aboveGap);
 
 /** The blocks that the horizons part the ground into, as the bends are made for and as their times are asked. */
-function blocksOf({ hole, state }: History, { order, bending, metres }: Bends, run: Run): void {
+export function blocksOf({ hole, state }: History, { order, bending, metres }: Bends, run: Run): void {
   const { start, count, from, to, gap, aboveGap } = run;
   const { section, below_m, thickness_m, edge_m, sections } = hole;
   const { w } = bending;
