@@ -9,7 +9,8 @@ import { drawMean, logPriorOfLaw, logSectionsOfAnyMean, memory } from './law.ts'
 import { loosen } from './loosen.ts';
 import { type Move, movesOf, tryMove, tuned } from './moves.ts';
 import { type Reach, reachesOf, reachFor } from './reach.ts';
-import { type Recasting, recast, recastingOf } from './recast.ts';
+import { recast } from './recast.ts';
+import { type Recasting, recastingOf } from './recasting.ts';
 import { AT_ONCE, type Bends, bendsOf, rankOf } from './run.ts';
 import { roomToSave, type Saved } from './saved.ts';
 import { madeWithSay, type Say } from './say.ts';

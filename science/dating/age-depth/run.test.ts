@@ -1,5 +1,5 @@
 /**
- * Ages of a run, alone and with s, on histories that are draws of the density they should leave: what was drawn from the prior
+ * Ages of a run, alone, with s and with the whole law, on histories that are draws of the density they should leave: what was drawn from the prior
  * and kept as often as its dates say must be so distributed after either move as before. The chain has many moves, and hides
  * a fault of one.
  */
@@ -12,7 +12,8 @@ import { type Hole, makeHole } from './hole.ts';
 import { drawLaw } from './law.ts';
 import { loosen } from './loosen.ts';
 import type { Break } from './model.ts';
-import { recast, recastingOf } from './recast.ts';
+import { recast } from './recast.ts';
+import { recastingOf } from './recasting.ts';
 import { AT_ONCE, bendsOf } from './run.ts';
 import { roomToSave } from './saved.ts';
 import { ageDepthDefaults } from './settings.ts';
