@@ -13,16 +13,8 @@ import { exp, log, type RandomStream } from '@stillstand/science/base';
 import { datesBent, profilesBent } from './bent.ts';
 import { logProposal, propose } from './candidates.ts';
 import { type History, tell } from './history.ts';
-import {
-  type Bends,
-  bendToChosen,
-  logGapHere,
-  logGapThere,
-  presentAges,
-  readyRun,
-  roughly,
-  runOf,
-} from './run.ts';
+import { type Bends, presentAges, runOf } from './run.ts';
+import { bendToChosen, logGapHere, logGapThere, readyRun, roughly } from './run-bent.ts';
 
 /** Draws for `count` horizons from place `start` on in the order of depth, for each among so many ages; returns whether they are others. */
 export function drawAges(

@@ -5,7 +5,8 @@ import { exp, log, mean, randomStream, standardDeviation } from '@stillstand/sci
 import { logProposal, propose } from './candidates.ts';
 import { emptyHistory, tell } from './history.ts';
 import { makeHole } from './hole.ts';
-import { bendsOf, type Run, readyRun, runOf } from './run.ts';
+import { bendsOf, type Run, runOf } from './run.ts';
+import { readyRun } from './run-bent.ts';
 import { ageDepthDefaults } from './settings.ts';
 
 const DRAWS = 200_000;

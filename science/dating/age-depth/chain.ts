@@ -9,6 +9,8 @@ import { drawMean, logPriorOfLaw, logSectionsOfAnyMean, memory } from './law.ts'
 import { loosen } from './loosen.ts';
 import { type Move, movesOf, tryMove, tuned } from './moves.ts';
 import { type Reach, reachesOf, reachFor } from './reach.ts';
+import { recast } from './recast.ts';
+import { type Recasting, recastingOf } from './recasting.ts';
 import { AT_ONCE, type Bends, bendsOf, rankOf } from './run.ts';
 import { roomToSave, type Saved } from './saved.ts';
 import { madeWithSay, type Say } from './say.ts';
@@ -24,6 +26,7 @@ export interface Chain {
   reaches: Reach[];
   bends: Bends;
   aside: Saved;
+  recasting: Recasting | null;
   depths: Depths | null;
   states: States;
   /** How often a sweep draws the state of the hole, and in the warm-up the share of these draws that change it. */
@@ -40,7 +43,9 @@ export interface Chain {
 
 const STEPS_OF_LAW = 6;
 const STRETCHES = 8;
-/** So many runs bend at an s that stays for one whose s is drawn with it. */
+/** Runs whose law is drawn with them. */
+const RECASTS = 2;
+/** Where that cannot be: so many runs bend at an s that stays for one whose s is drawn with it. */
 const BENDS_A_LOOSENING = 4;
 const DEPTH_DRAWS = 1;
 /** Sd of a step of ln s and ln L: about their spread given a history of some fifty sections. */
@@ -61,6 +66,7 @@ export function startChain(hole: Hole, stream: RandomStream): Chain {
     reaches: reachesOf(hole),
     bends: bendsOf(hole),
     aside: roomToSave(history),
+    recasting: recastingOf(hole),
     depths: depthsOf(hole),
     states,
     stateDraws: 3,
@@ -84,7 +90,9 @@ export function sweep(chain: Chain, say: Say | null = null): void {
   }
   for (let i = 0; i < reaches.length; i++) made(() => reachFor(history, i, reaches[i]!, stream));
   for (let k = 0; k < chain.doubt.runs; k++) made(() => bendRun(chain));
-  for (let k = 0; k < chain.doubt.runs; k += BENDS_A_LOOSENING) made(() => loosenRun(chain));
+  const { recasting } = chain;
+  if (recasting !== null) for (let k = 0; k < RECASTS; k++) made(() => recastRun(chain, recasting));
+  else for (let k = 0; k < chain.doubt.runs; k += BENDS_A_LOOSENING) made(() => loosenRun(chain));
   drawLawOf(history, stream);
   for (let k = 0; k < STRETCHES; k++) {
     const wasMade = made(() => stretch(history, chain.stretching, chain.stretchStep, stream));
@@ -110,7 +118,14 @@ function bendRun(chain: Chain): boolean {
   return drawAges(history, bends, start, count, doubt.ages, stream);
 }
 
-/** The same, and s with them. */
+/** The same, and μ, s and L with them. */
+function recastRun(chain: Chain, recasting: Recasting): boolean {
+  const { history, bends, aside, stream } = chain;
+  const { start, count } = drawRun(chain);
+  return recast(history, recasting, bends, aside, start, count, stream);
+}
+
+/** The same, and s alone with them. */
 function loosenRun(chain: Chain): boolean {
   const { history, bends, aside, stretching, stream } = chain;
   const { start, count } = drawRun(chain);

@@ -262,7 +262,11 @@ function inside({ fresh, stiffness }: History, from: number, to: number, shift: 
 }
 
 /** What is new in the sections `from` ≤ j < `to`. */
-function renew({ hole, u, fresh, law, variation, memory: m }: History, from: number, to: number): void {
+export function renew(
+  { hole, u, fresh, law, variation, memory: m }: History,
+  from: number,
+  to: number,
+): void {
   for (let j = from; j < to; j++) {
     const w = u[j]! - law.mean;
     const isNew = j === 0 || hole.isCut[j] === 1;

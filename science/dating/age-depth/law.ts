@@ -109,6 +109,22 @@ export function memory(
   return into;
 }
 
+/** The u of all sections that have this new in them, in its sds. */
+export function rebuild(
+  u: Float64Array,
+  isCut: Uint8Array,
+  mean: number,
+  variation: number,
+  { coefficient, sd, newSd }: Memory,
+  fresh: Float64Array,
+): void {
+  let w = 0;
+  for (let j = 0; j < u.length; j++) {
+    w = j === 0 || isCut[j] === 1 ? sd[j]! * fresh[j]! : coefficient[j]! * w + newSd[j]! * fresh[j]!;
+    u[j] = mean + variation * w;
+  }
+}
+
 /** Log density of the u of all sections, up to a constant; `isCut` where memory begins anew. */
 export function logSections(
   u: Float64Array,

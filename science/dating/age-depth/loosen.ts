@@ -1,5 +1,5 @@
 /**
- * The ages of a run of horizons and s drawn again together. Where accumulation is nearly even two dates are out of place, where
+ * The ages of a run of horizons and s drawn again together, where the whole law cannot be (`recast.ts`). Where accumulation is nearly even two dates are out of place, where
  * it varies much they are in place: neither the ages alone nor s alone leads from one to the other (`bend.ts`, `stretch.ts`).
  *
  * What is new in each section of the run, in its sds, is kept while s changes, and elsewhere the shape of the history between
@@ -12,7 +12,8 @@ import { exp, log, logAdd, type RandomStream } from '@stillstand/science/base';
 import { logProposal, propose } from './candidates.ts';
 import { type History, tell } from './history.ts';
 import { logPriorOfLaw, logSections } from './law.ts';
-import { type Bends, bendToChosen, logGapHere, presentAges, readyRun, roughly, runOf } from './run.ts';
+import { type Bends, presentAges, runOf } from './run.ts';
+import { bendToChosen, logGapHere, readyRun, roughly } from './run-bent.ts';
 import { type Saved, save, takeBack } from './saved.ts';
 import { cutAtHorizons, reshape, type Stretching } from './stretch.ts';
 

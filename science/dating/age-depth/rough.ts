@@ -8,6 +8,9 @@ import { exp, log } from '@stillstand/science/base';
 import { type Bending, solve, timesAt } from './bending.ts';
 import type { History } from './history.ts';
 
+/** A bend that differs from the others by a smaller share of its curvature is one of them. */
+const SAME = 1e-10;
+
 export interface Rough {
   /** By block: log of its time in the bend that costs least; [block × block] ∂ log T/∂c there, factored. */
   logTime: Float64Array;
@@ -47,7 +50,7 @@ export function roughBy(h: History, bending: Bending, room: Rough): boolean {
       curvature[k * most + l] = q;
       curvature[l * most + k] = q;
       for (let i = 0; i < l; i++) q -= factor[k * most + i]! * factor[l * most + i]!;
-      if (k === l && !(q > 0)) return false;
+      if (k === l && !(q > SAME * curvature[k * most + k]!)) return false;
       factor[k * most + l] = k === l ? Math.sqrt(q) : q / factor[l * most + l]!;
     }
   }
@@ -56,11 +59,7 @@ export function roughBy(h: History, bending: Bending, room: Rough): boolean {
     for (let l = 0; l < k; l++) x -= factor[k * most + l]! * c[l]!;
     c[k] = x / factor[k * most + k]!;
   }
-  for (let k = blocks - 1; k >= 0; k--) {
-    let x = c[k]!;
-    for (let l = k + 1; l < blocks; l++) x -= factor[l * most + k]! * c[l]!;
-    c[k] = x / factor[k * most + k]!;
-  }
+  solveRoot(room, bending, c);
   wanted.fill(0, 0, blocks);
   if (!(timesAt(h, bending) > -Infinity)) return false;
   for (let k = 0; k < blocks; k++) {
@@ -91,4 +90,32 @@ export function logRough({ jacobian, curvature, off }: Rough, { blocks, most }: 
     cost += off[k]! * (2 * q + curvature[k * most + k]! * off[k]!);
   }
   return -0.5 * cost;
+}
+
+/** ½ log |A| and ½cᵀAc of the curvature A, and the c that x, a column of normal numbers, is of: N(0, A⁻¹); in its place. */
+export function logRoot({ factor }: Rough, { blocks, most }: Bending): number {
+  let sum = 0;
+  for (let k = 0; k < blocks; k++) sum += log(factor[k * most + k]!);
+  return sum;
+}
+
+export function costOf({ curvature }: Rough, { blocks, most }: Bending, c: Float64Array): number {
+  let cost = 0;
+  for (let k = 0; k < blocks; k++)
+    for (let l = 0; l < blocks; l++) cost += 0.5 * c[k]! * c[l]! * curvature[k * most + l]!;
+  return cost;
+}
+
+export function solveRoot({ factor }: Rough, { blocks, most }: Bending, x: Float64Array): void {
+  for (let k = blocks - 1; k >= 0; k--) {
+    for (let l = k + 1; l < blocks; l++) x[k] = x[k]! - factor[l * most + k]! * x[l]!;
+    x[k] = x[k]! / factor[k * most + k]!;
+  }
+}
+
+/** What the rough density is to be counted by where bends of other laws are compared: log |A|^½/|∂ log T/∂c|. */
+export function logScale({ factor, jacobian }: Rough, { blocks, most }: Bending): number {
+  let sum = 0;
+  for (let k = 0; k < blocks; k++) sum += log(factor[k * most + k]! / jacobian[k * most + k]!);
+  return sum;
 }

@@ -1,5 +1,5 @@
 /**
- * Ages of a run, alone and with s, on histories that are draws of the density they should leave: what was drawn from the prior
+ * Ages of a run, alone, with s and with the whole law, on histories that are draws of the density they should leave: what was drawn from the prior
  * and kept as often as its dates say must be so distributed after either move as before. The chain has many moves, and hides
  * a fault of one.
  */
@@ -12,6 +12,8 @@ import { type Hole, makeHole } from './hole.ts';
 import { drawLaw } from './law.ts';
 import { loosen } from './loosen.ts';
 import type { Break } from './model.ts';
+import { recast } from './recast.ts';
+import { recastingOf } from './recasting.ts';
 import { AT_ONCE, bendsOf } from './run.ts';
 import { roomToSave } from './saved.ts';
 import { ageDepthDefaults } from './settings.ts';
@@ -70,6 +72,8 @@ function drawHistory(hole: Hole, stream: RandomStream): History {
 
 const numbersOf = (h: History): Record<string, number> => ({
   'ln s': h.law.log_variation,
+  'ln L': h.law.log_persistence,
+  μ: h.law.mean,
   ground: h.ground_cal_bp,
   'mean of u': mean(h.u),
   'ln of the last age': log(200 + h.top_cal_bp.at(-1)!),
@@ -90,15 +94,17 @@ for (const [name, surface, breaks] of [
   ['a break', known, [contact(1.5)]],
   ['two breaks and a ground of any age', null, [contact(0.7), contact(0.95)]],
 ] as const)
-  for (const [kind, isLoosened] of [
-    ['ages of a run', false],
-    ['ages of a run and s', true],
+  for (const [kind, move] of [
+    ['ages of a run', 'bend'],
+    ['ages of a run and s', 'loosen'],
+    ['ages of a run and the law', 'recast'],
   ] as const)
     test(`${kind} leave ${DRAWS} draws of their density as they are, ${name}, seed 8`, (t) => {
       const hole = holeOf(surface, breaks);
       const stream = randomStream(8).split(name).split(kind);
       const room = bendsOf(hole);
       const stretchRoom = stretching(hole);
+      const recasting = recastingOf(hole)!;
       const changes = new Map<string, { plain: number[]; squared: number[] }>();
       let made = 0;
       for (let k = 0; k < DRAWS; k++) {
@@ -108,9 +114,11 @@ for (const [name, surface, breaks] of [
         for (let m = 0; m < MOVES; m++) {
           const count = 1 + stream.integer(Math.min(AT_ONCE, hole.dates.length));
           const start = stream.integer(hole.dates.length - count + 1);
-          const isOther = isLoosened
-            ? loosen(h, room, aside, stretchRoom, start, count, stream)
-            : drawAges(h, room, start, count, 4, stream);
+          const isOther = {
+            bend: () => drawAges(h, room, start, count, 4, stream),
+            loosen: () => loosen(h, room, aside, stretchRoom, start, count, stream),
+            recast: () => recast(h, recasting, room, aside, start, count, stream),
+          }[move]();
           if (isOther) made++;
         }
         for (const [what, after] of Object.entries(numbersOf(h))) {
