@@ -63,7 +63,7 @@ function environmentsWarnings(results: Results, { rows, curve, height }: Environ
       : [
           {
             kind: 'narrow' as const,
-            text: 'Higher than a page; choose fewer ages for the sections, or make it wider',
+            text: 'Narrow: higher than a page; choose fewer ages for the sections, or make it wider',
           },
         ]),
   ];

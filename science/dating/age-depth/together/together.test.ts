@@ -68,7 +68,11 @@ test('holes stand together where they share an error, by way of others too; one 
   assert.deepEqual(holesApart([]), []);
 });
 
-const plain = ({ agesAt, ...result }: AgeDepth) => ({ ...result, at: agesAt(2.3) });
+const plain = ({ agesAt, depthsAt, ...result }: AgeDepth) => ({
+  ...result,
+  at: agesAt(2.3),
+  states: depthsAt(Float64Array.of(0, 1, 2)),
+});
 const found = (result: ReturnType<typeof ageDepthTogether>[number] | undefined): AgeDepth => {
   assert(result?.kind === 'age_depth');
   return result;
