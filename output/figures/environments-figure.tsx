@@ -39,11 +39,8 @@ export const environmentsFigures = (results: Results, options: FigureOptions): F
     .filter((line) => holesDrawn(results, line).environments.length > 0)
     .map((line) => environmentsFigure(results, line, options));
 
-/** What is left of a page of A4 for a drawing with its caption, points: 240 mm. */
-const PAGE = 680;
-
 /** What must be known first: chains that do not agree, and a curve that does not. */
-function environmentsWarnings(results: Results, { rows, curve, height }: EnvironmentsLayout): Warning[] {
+function environmentsWarnings(results: Results, { rows, curve }: EnvironmentsLayout): Warning[] {
   const drawnHoles = new Set(rows.map(({ bands }) => bands.hole));
   const open = notConvergedHoles(results).filter((hole) => drawnHoles.has(hole));
   return [
@@ -58,14 +55,6 @@ function environmentsWarnings(results: Results, { rows, curve, height }: Environ
     ...(curve === null || curve.diagnostics.converged
       ? []
       : [{ kind: 'not_converged' as const, text: notConverged(curve.diagnostics) }]),
-    ...(height <= PAGE
-      ? []
-      : [
-          {
-            kind: 'narrow' as const,
-            text: 'Narrow: higher than a page; choose fewer ages for the sections, or make it wider',
-          },
-        ]),
   ];
 }
 
