@@ -8,6 +8,7 @@ import {
   stood,
   surfaceAt,
 } from '@stillstand/science/environments';
+import { joined } from './joined.ts';
 import { add, addSaid, type Said, type Share, share, tenths } from './shares.ts';
 import { type Coast, type CoastHole, type CoastLayer, OLDEST, STEP_YR } from './simulated-coast.ts';
 
@@ -119,21 +120,13 @@ function heightOf({ knots }: CoastLayer, age: number): number {
 }
 
 /** True first and last age, and longest time in which one of these holes or another has a layer of it. */
-function longest(holes: readonly CoastHole[], environment: string) {
-  const spans = holes
-    .flatMap(({ layers }) => layers)
-    .filter((layer) => !layer.isAtOnce && layer.environment === environment)
-    .map(({ knots }) => [knots[0]!.age, knots.at(-1)!.age] as const)
-    .sort(([a], [b]) => a - b);
-  let [from, to, unbroken] = [0, Number.NEGATIVE_INFINITY, 0];
-  for (const [young, old] of spans) {
-    if (young > to) [from, to] = [young, old];
-    to = Math.max(to, old);
-    unbroken = Math.max(unbroken, to - from);
-  }
-  // None where a layer was named wrongly.
-  return { unbroken, began: to, ended: spans[0]?.[0] ?? Number.POSITIVE_INFINITY };
-}
+const longest = (holes: readonly CoastHole[], environment: string) =>
+  joined(
+    holes
+      .flatMap(({ layers }) => layers)
+      .filter((layer) => !layer.isAtOnce && layer.environment === environment)
+      .map(({ knots }) => [knots[0]!.age, knots.at(-1)!.age] as const),
+  );
 
 function coverEdge(to: Coverage, coast: Coast, columns: readonly AgedColumn[], random: RandomStream): void {
   const edge = edgeAlong(columns, (environment) => environment === 'land', asked, random);

@@ -2,6 +2,7 @@
 import type { EnvironmentResult, LineThroughTime, Results } from '@stillstand/campaign/results';
 import type { DemoTruth } from '@stillstand/demo';
 import type { Range } from '@stillstand/science/base';
+import { joined } from './joined.ts';
 import { add, addSaid, type Said, type Share, share, tenths } from './shares.ts';
 
 type TrueColumn = DemoTruth['environments']['columns'][number];
@@ -167,17 +168,10 @@ function stood(found: Recovery, line: LineThroughTime, truth: DemoTruth): void {
 }
 
 /** True longest time without a break, in one hole or in any. */
-function longest(truth: DemoTruth, environment: string, hole: string | null): number {
-  const spans = truth.environments.columns
-    .filter((column) => hole === null || column.hole === hole)
-    .flatMap(({ layers }) => layers.filter((layer) => layer.environment === environment))
-    .map((layer) => [topOf(layer), baseOf(layer)] as const)
-    .sort(([a], [b]) => a - b);
-  let [from, to, most] = [0, Number.NEGATIVE_INFINITY, 0];
-  for (const [young, old] of spans) {
-    if (young > to) [from, to] = [young, old];
-    to = Math.max(to, old);
-    most = Math.max(most, to - from);
-  }
-  return most;
-}
+const longest = (truth: DemoTruth, environment: string, hole: string | null): number =>
+  joined(
+    truth.environments.columns
+      .filter((column) => hole === null || column.hole === hole)
+      .flatMap(({ layers }) => layers.filter((layer) => layer.environment === environment))
+      .map((layer) => [topOf(layer), baseOf(layer)] as const),
+  ).unbroken;
