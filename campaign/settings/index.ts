@@ -7,6 +7,7 @@ export {
   gearAssumptions,
 } from './gear-assumptions.ts';
 export { type GearNumber, gearFault, type PullingGear } from './pulling-gear.ts';
+export { readSectionAge, SECTION_AGES } from './section-ages.ts';
 export {
   type ComputationSettings,
   DOSE_FACTOR_LABELS,

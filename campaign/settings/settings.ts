@@ -4,13 +4,14 @@
  */
 
 import { type Problem, problem } from '@stillstand/campaign/problems';
-import { nearest, type Row, settingName } from '@stillstand/campaign/tables';
+import { listed as listedIn, nearest, type Row, settingName } from '@stillstand/campaign/tables';
 import { power } from '@stillstand/science/base';
 import { correlationDefaults } from '@stillstand/science/correlate';
 import { type CurveSettings, type DatePlan, DEFAULT_OUTLIERS, SMOOTH_RATE } from '@stillstand/science/curve';
 import { CRITICAL_GRADIENTS, type PlugKind, type WaterKind } from '@stillstand/science/rig';
 import { assumptionFault, GEAR_ASSUMPTIONS, type GearAssumption } from './gear-assumptions.ts';
 import { GEAR_NUMBERS, type GearNumber, gearFault, type PullingGear } from './pulling-gear.ts';
+import { readSectionAge, SECTION_AGES } from './section-ages.ts';
 import { type AskedSites, readSites } from './sites-asked.ts';
 
 interface Setting {
@@ -450,21 +451,17 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
     return value !== 'off';
   };
   /** Names separated by ;. */
-  const named = (name: SettingName): string[] =>
-    text(name)
-      .split(';')
-      .map((each) => each.trim())
-      .filter((each) => each !== '');
-  /** Ages separated by ;, each once; what is none is left out, and so is what is more than `most`. */
-  const ages = (name: SettingName, most: number): number[] => {
-    const written = named(name);
-    const read = [...new Set(written.map((each) => Number(each.replace(',', '.'))))];
-    const usable = read.filter((age) => age >= -100 && age <= 50000);
-    const row = given.get(name);
-    if (row !== undefined && (usable.length < read.length || usable.length > most))
+  const named = (name: SettingName): string[] => listedIn(text(name));
+  /** Ages separated by ;, each once; what is none is left out, and so are those that are too many. */
+  const sectionAges = (): number[] => {
+    const { youngest, oldest, most } = SECTION_AGES;
+    const read = named('section_ages').map(readSectionAge);
+    const usable = [...new Set(read.filter((age) => age !== null))];
+    const row = given.get('section_ages');
+    if (row !== undefined && (read.includes(null) || usable.length > most))
       complain(
         row,
-        `up to ${most} ages from −100 to 50000 cal BP, separated by ;`,
+        `up to ${most} ages from ${youngest.toString().replace('-', '−')} to ${oldest} cal BP, separated by ;`,
         '',
         usable.length === 0 ? 'they are chosen' : 'only the others are used',
       );
@@ -517,7 +514,7 @@ export function readSettings(rows: readonly Row<'settings'>[]): {
     name: text('name'),
     age_depth: named('age_depth'),
     edge_inside: named('edge_inside'),
-    section_ages: ages('section_ages', 6),
+    section_ages: sectionAges(),
     correlation_by: named('correlation_by').map((name) => name.toLowerCase()),
     correlation_margin: said('correlation_margin', { min: 0, max: 100 }) ?? correlationDefaults.clear_margin,
     correlation_years_per_m:

@@ -19,10 +19,12 @@ export {
 } from './length.ts';
 export { type Limit, readLimit } from './limit.ts';
 export { type Link, linksOf, namedColumns, namingTables } from './links.ts';
+export { listed } from './listed.ts';
 export { nearest } from './near.ts';
 export { isNeeded } from './needed.ts';
 export { rowAsTyped } from './row-as-typed.ts';
 export { capital, countedRows, countedTables, placeName, rowName, tableWords } from './row-name.ts';
+export { asNamed, sameName } from './same-name.ts';
 export { isTableName, PUBLISHED_CURVES, type Row, schemas, type TableName } from './schemas.ts';
 export { looksLikeDate } from './spreadsheet-date.ts';
 export { labelColumn, type TableSchema, tableSchema } from './table-schema.ts';

@@ -1,5 +1,6 @@
 /** Environments through time in words: what stood where, how long, when an edge passed, and what is taken for granted. */
 import type { EnvironmentResult, LineThroughTime, Results } from '@stillstand/campaign/results';
+import { sameName } from '@stillstand/campaign/tables';
 import type { Range } from '@stillstand/science/base';
 import { share } from './curve-answers.ts';
 import { printed, range, signed, yearRange, years } from './number.ts';
@@ -43,9 +44,6 @@ export const rateInWords = ({ median, lower95, upper95 }: Range): { median: stri
 export const atLeastInWords = (at_least_yr: number): string =>
   `at least ${printed(10 * Math.floor(Math.max(0, at_least_yr) / 10))} yr, probability 0.95`;
 
-/** Capitals and blanks make no other word. */
-const plain = (word: string): string => word.trim().toLowerCase().replace(/\s+/g, ' ');
-
 /** Environments on the inner side that the holes of the line have; all of them where none does. */
 export function innerSide({ environments }: Results, { edge, past_sections }: LineThroughTime): string[] {
   if (edge === null) return [];
@@ -54,10 +52,10 @@ export function innerSide({ environments }: Results, { edge, past_sections }: Li
     environments
       .filter(({ hole }) => own.size === 0 || own.has(hole))
       .flatMap(({ spells }) =>
-        spells.flatMap(({ environment }) => (environment === null ? [] : plain(environment))),
+        spells.flatMap(({ environment }) => (environment === null ? [] : sameName(environment))),
       ),
   );
-  const known = edge.inner.filter((each) => present.has(plain(each)));
+  const known = edge.inner.filter((each) => present.has(sameName(each)));
   return known.length > 0 ? known : [...edge.inner];
 }
 

@@ -1,5 +1,6 @@
 /** Holes as `science/environments` asks for them: layers with the joint draws of their places. */
 import type { HoleHistory, HoleResult } from '@stillstand/campaign/results';
+import { sameName } from '@stillstand/campaign/tables';
 import { randomStream } from '@stillstand/science/base';
 import type { AgedColumn, Level } from '@stillstand/science/environments';
 
@@ -50,14 +51,11 @@ export function agedColumn(
 /** Word of the vocabulary for what is not known, and a cell without a word, say nothing. */
 const SAYS_NOTHING = new Set(['', 'not known', 'unknown']);
 
-/** How a word is told from others: not by capitals or blanks. */
-const plainWord = (word: string | null): string => (word ?? '').trim().replace(/\s+/g, ' ').toLowerCase();
-
-/** By the plain word, how it is written where it is met first. */
+/** By its word, whatever its capitals and blanks, how one is written where it is met first. */
 export function spellings(holes: readonly HoleResult[]): ReadonlyMap<string, string> {
   const found = new Map<string, string>();
   for (const { environment } of holes.flatMap(({ units }) => units)) {
-    const word = plainWord(environment);
+    const word = sameName(environment);
     if (!found.has(word)) found.set(word, environment?.trim() ?? '');
   }
   return found;
@@ -74,7 +72,7 @@ export const holeInTime = (
   along_m,
   ground: { value: ground_elevation_m!.value, sigma: ground_elevation_m!.sigma },
   layers: units.map(({ row_id, environment }) => {
-    const word = plainWord(environment);
+    const word = sameName(environment);
     return {
       unit_row_id: row_id,
       environment: SAYS_NOTHING.has(word) ? null : (written.get(word) ?? word),
@@ -85,4 +83,4 @@ export const holeInTime = (
 
 /** Null where nothing is said. */
 export const isInside = (environment: string | null, inside: readonly string[]): boolean | null =>
-  environment === null ? null : inside.some((word) => plainWord(word) === plainWord(environment));
+  environment === null ? null : inside.some((word) => sameName(word) === sameName(environment));

@@ -162,6 +162,13 @@ test('a layer without a word, an edge of nothing, ages that are none: each is na
     [1500],
   );
   assert.equal(line!.past_sections[0]!.holes[0]!.environment, null);
+  // Thousands with their comma are no decimals, and blanks make no other word.
+  const written = computed('high marsh', { section_ages: '1,500', edge_inside: 'Land   surface' }, memo);
+  assert.deepEqual(about(written), []);
+  assert.deepEqual(
+    written.results.lines_through_time[0]!.past_sections.map(({ age_cal_bp }) => age_cal_bp),
+    [1500],
+  );
   const none = computed('high marsh', { edge_inside: 'dune' }, memo);
   assert.deepEqual(about(none), [['edge-not-met', 'edge_inside', 'dune']]);
   assert.ok(none.results.lines_through_time[0]!.edge!.inside_of_all.some((share) => share > 0.9));

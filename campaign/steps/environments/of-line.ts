@@ -6,6 +6,7 @@ import {
   edgeAlong,
   levelAt,
   type SeaDraws,
+  type Spell,
   spells,
   stood,
   surfaceAt,
@@ -32,9 +33,7 @@ export const lineThroughTime = step(
       converged: histories.every(({ diagnostics }) => diagnostics.converged),
       edge: edgeOf(columns, asked),
       stood: stoodAlong(columns),
-      past_sections: [...asked.section_ages_cal_bp]
-        .sort((a, b) => b - a)
-        .map((age) => sectionAt(columns, age, asked.sea)),
+      past_sections: sectionsAt(columns, asked),
     };
   },
 );
@@ -113,22 +112,23 @@ function stoodAlong(columns: readonly AgedColumn[]): LineThroughTime['stood'] {
     .sort((a, b) => b.began_cal_bp.median - a.began_cal_bp.median);
 }
 
-function sectionAt(
+function sectionsAt(
   columns: readonly AgedColumn[],
-  age_cal_bp: number,
-  sea: SeaDraws | null,
-): LineThroughTime['past_sections'][number] {
+  { section_ages_cal_bp, sea }: Asked,
+): LineThroughTime['past_sections'] {
+  const ages = [...section_ages_cal_bp].sort((a, b) => b - a);
+  const stoodAt = columns.map((column) => spells(column, ages));
   const draws = columns[0]!.ground_m.length;
-  return {
+  return ages.map((age_cal_bp, i) => ({
     age_cal_bp,
     level_m:
       sea === null
         ? null
         : rangeOf(Float64Array.from({ length: draws }, (_, k) => levelAt(sea, k, draws, age_cal_bp))),
-    holes: columns.flatMap((column) => {
-      const likeliest = spells(column, [age_cal_bp]).reduce(
-        (best, spell) => (best !== null && best.probability[0]! >= spell.probability[0]! ? best : spell),
-        null as ReturnType<typeof spells>[number] | null,
+    holes: columns.flatMap((column, h) => {
+      const likeliest = stoodAt[h]!.reduce(
+        (best, spell) => (best !== null && best.probability[i]! >= spell.probability[i]! ? best : spell),
+        null as Spell | null,
       );
       if (likeliest === null) return [];
       const { kind, environment, probability } = likeliest;
@@ -140,11 +140,11 @@ function sectionAt(
         along_m: column.along_m,
         kind,
         environment,
-        probability: probability[0]!,
+        probability: probability[i]!,
         surface_m,
         drawn_m:
           kind === 'since' ? rangeOf(column.ground_m)!.median : ((surface_m ?? least_m)?.median ?? null),
       };
     }),
-  };
+  }));
 }

@@ -2,7 +2,7 @@
 import type { Campaign } from '@stillstand/campaign/document';
 import { type Problem, problem } from '@stillstand/campaign/problems';
 import type { HoleResult } from '@stillstand/campaign/results';
-import type { Row } from '@stillstand/campaign/tables';
+import { listed, type Row, sameName } from '@stillstand/campaign/tables';
 import { complaints } from '../complaint.ts';
 
 /** Layers without a word of where they formed; “not known” is one. */
@@ -13,7 +13,7 @@ export function complainOfUnsaid(campaign: Campaign, holes: readonly HoleResult[
     ({ hole, unit }) => `${hole}${unit === null ? '' : `, ${unit}`}`,
   );
   for (const { hole, units } of holes) {
-    const unsaid = units.filter(({ environment }) => (environment ?? '').trim() === '');
+    const unsaid = units.filter(({ environment }) => sameName(environment) === '');
     const row = campaign.rows.units.find(({ row_id }) => row_id === unsaid[0]?.row_id);
     if (row === undefined) continue;
     complain(
@@ -33,11 +33,9 @@ export function complainOfUnsaid(campaign: Campaign, holes: readonly HoleResult[
 export function complainOfEdge(campaign: Campaign, holes: readonly HoleResult[]): Problem[] {
   const row = campaign.rows.settings.find(({ name }) => name === 'edge_inside');
   if (row === undefined || row.value.trim() === '') return [];
-  const met = new Set(
-    holes.flatMap(({ units }) => units.map(({ environment }) => (environment ?? '').trim().toLowerCase())),
-  );
-  const names = row.value.split(';').map((name) => name.trim());
-  const unmet = names.filter((name) => name !== '' && !met.has(name.toLowerCase()));
+  const met = new Set(holes.flatMap(({ units }) => units.map(({ environment }) => sameName(environment))));
+  const names = listed(row.value);
+  const unmet = names.filter((name) => !met.has(sameName(name)));
   if (unmet.length === 0) return [];
   return [
     problem({

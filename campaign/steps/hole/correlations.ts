@@ -6,12 +6,12 @@ import type { Campaign } from '@stillstand/campaign/document';
 import { correlatedUnit } from '@stillstand/campaign/holes';
 import type { Problem } from '@stillstand/campaign/problems';
 import type { CorrelationResult, HoleResult, HorizonResult } from '@stillstand/campaign/results';
-import type { Row } from '@stillstand/campaign/tables';
+import { asNamed, type Row, sameName } from '@stillstand/campaign/tables';
 import { complaints } from '../complaint.ts';
 import type { PlacedDate } from './compared-column.ts';
 import { complainOfAges, complainOfCrossing, complainOfDecisions } from './correlation-doubts.ts';
 import type { FoundCorrelation } from './found-correlation.ts';
-import { asNamed, horizons } from './horizons.ts';
+import { horizons } from './horizons.ts';
 
 type CorrelationRow = Row<'correlations'>;
 
@@ -82,7 +82,7 @@ export function correlations(
   const named = horizons(accepted, holes);
   for (const { names, twice_in, rows } of named) {
     const [name, ...others] = names;
-    const other = rows.find(({ horizon }) => asNamed(horizon).toLowerCase() === others[0]?.toLowerCase());
+    const other = rows.find(({ horizon }) => sameName(horizon) === others[0]?.toLowerCase());
     if (other !== undefined)
       complain(
         other.row,

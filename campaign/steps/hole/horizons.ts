@@ -1,5 +1,6 @@
 /** Contacts with a name, in every hole they are found in: what correlations tie together, and what they call alike. */
 import type { HoleResult, HorizonResult } from '@stillstand/campaign/results';
+import { asNamed, sameName } from '@stillstand/campaign/tables';
 import { unions } from '@stillstand/science/base';
 import type { FoundCorrelation } from './found-correlation.ts';
 
@@ -20,9 +21,6 @@ export interface NamedContacts {
 }
 
 const keyOf = ({ hole, row_id }: Contact): string => JSON.stringify([hole, row_id]);
-/** Names that differ in spaces and capitals alone are one. */
-export const asNamed = (name: string | null): string => (name ?? '').trim().replace(/\s+/g, ' ');
-const sameName = (name: string | null): string => asNamed(name).toLowerCase();
 
 export function horizons(
   correlations: readonly FoundCorrelation[],

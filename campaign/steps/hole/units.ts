@@ -2,7 +2,7 @@
 import type { Campaign } from '@stillstand/campaign/document';
 import type { Problem } from '@stillstand/campaign/problems';
 import type { UnitResult } from '@stillstand/campaign/results';
-import type { Row } from '@stillstand/campaign/tables';
+import { listed, type Row } from '@stillstand/campaign/tables';
 import { elevationOf, layersOf } from '@stillstand/science/strata';
 import { elevationSigma } from '../heights/elevation.ts';
 import type { Runner } from '../runner/runner.ts';
@@ -86,11 +86,4 @@ function joined(pieces: readonly UnitResult[]): UnitResult {
 function together(pieces: readonly UnitResult[], said: (piece: UnitResult) => string | null): string | null {
   const each = new Set(pieces.map(said).filter((words) => words !== null));
   return each.size === 0 ? null : [...each].join('; ');
-}
-
-function listed(cell: string | null): string[] {
-  return (cell ?? '')
-    .split(';')
-    .map((word) => word.trim())
-    .filter((word) => word !== '');
 }

@@ -1,7 +1,7 @@
 /** Section lines as asked for: the holes each goes through, in their order. */
 import type { Campaign } from '@stillstand/campaign/document';
 import type { HoleResult } from '@stillstand/campaign/results';
-import type { Row } from '@stillstand/campaign/tables';
+import { listed, type Row } from '@stillstand/campaign/tables';
 import type { Complain } from '../complaint.ts';
 
 export type LineRow = Row<'section_lines'>;
@@ -35,10 +35,7 @@ export function askedLines(
   }
   const known = new Map(holes.map((hole) => [hole.hole, hole]));
   return rows.flatMap((row): AskedLine[] => {
-    const named = row.holes
-      .split(';')
-      .map((label) => label.trim())
-      .filter((label) => label !== '');
+    const named = listed(row.holes);
     const unique = [...new Set(named)];
     const say = (code: string, found: readonly string[], expected: string, fix: string): void => {
       if (found.length > 0) complain(row, code, 'holes', found.join(', '), expected, fix, 'warning');

@@ -1,9 +1,9 @@
 /** The drawing of a line through time, of the figure and on the screen: all panels on one time axis, sections below. */
 import { LINE, LyingStaff, multiples, Ruling, Text, useInk, vertical } from '@stillstand/output/drawing';
 import { memo } from 'react';
+import { SedimentKey } from '../section/sediment-key.tsx';
 import { Edge } from './edge.tsx';
 import { HoleNames, HoleRows } from './holes.tsx';
-import { EnvironmentsKey } from './key.tsx';
 import type { EnvironmentsLayout, Panel } from './layout.ts';
 import { Level } from './level.tsx';
 import { Past } from './past.tsx';
@@ -63,7 +63,7 @@ export const EnvironmentsDrawing = memo(function EnvironmentsDrawing({
       />
       {past === null ? null : <Title of={past} />}
       <Past layout={layout} id={id} />
-      <EnvironmentsKey entries={key.entries} y={key.y} width={width} id={id} />
+      <SedimentKey items={key.entries} y={key.y} width={width} id={`${id}-key`} />
     </g>
   );
 });

@@ -7,8 +7,9 @@ import {
   type SectionResult,
 } from '@stillstand/campaign/results';
 import { type Scale, scale, staffStep, textWidth } from '@stillstand/output/drawing';
+import { type KeyItem, keyHeight } from '../section/sediment-key.tsx';
 import { type HoleBands, holeBands } from './bands.ts';
-import { type KeyEntry, keyEntries, keyHeight } from './key.tsx';
+import { keyEntries } from './key.ts';
 import { type PastSections, pastSections } from './past-sections.ts';
 
 export interface Panel {
@@ -46,7 +47,7 @@ export interface EnvironmentsLayout {
   rows: HoleRow[];
   edge: (Panel & { scale: Scale; to_scale: boolean }) | null;
   past: (Pick<Panel, 'title' | 'title_y'> & PastSections) | null;
-  key: { entries: KeyEntry[]; y: number };
+  key: { entries: KeyItem[]; y: number };
   /** Holes of the line that have no ages against depth. */
   left_out: string[];
   height: number;

@@ -6,7 +6,6 @@ import {
   LINE,
   line as lineTo,
   move,
-  PatternWithin,
   polygon,
   polyline,
   r2,
@@ -18,6 +17,7 @@ import {
   wrapped,
 } from '@stillstand/output/drawing';
 import { printed, years } from '@stillstand/output/words';
+import { Fills } from '../section/fill.tsx';
 import type { EnvironmentsLayout } from './layout.ts';
 import { AGE_SIZE, LABELS, levelWords, type PastCell, type PastSections } from './past-sections.ts';
 
@@ -132,16 +132,7 @@ function Deposits({
         />
       </clipPath>
       <g clipPath={`url(#${id}-then)`}>
-        {past.bodies.map(({ sediment, outline }, i) => (
-          <PatternWithin
-            // biome-ignore lint/suspicious/noArrayIndexKey: bodies have no other name
-            key={i}
-            sediment={sediment}
-            outline={outline}
-            id={`${id}-body-${i + 1}`}
-            seed={2000 + i}
-          />
-        ))}
+        <Fills bodies={past.bodies} id={id} />
       </g>
     </>
   );

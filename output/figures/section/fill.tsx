@@ -133,18 +133,28 @@ export function Collars({ collars, id }: { collars: readonly Collar[]; id: strin
 export function Bodies({ bodies, id }: { bodies: readonly DrawnBody[]; id: string }) {
   return (
     <g id={`${id}-fill`}>
-      {bodies.map(({ sediment, outline }, i) => (
-        <PatternWithin
-          // biome-ignore lint/suspicious/noArrayIndexKey: bodies have no other name
-          key={i}
-          sediment={sediment}
-          outline={outline}
-          id={`${id}-body-${i + 1}`}
-          seed={2000 + i}
-        />
-      ))}
+      <Fills bodies={bodies} id={id} />
     </g>
   );
+}
+
+export function Fills({
+  bodies,
+  id,
+}: {
+  bodies: readonly Pick<DrawnBody, 'sediment' | 'outline'>[];
+  id: string;
+}) {
+  return bodies.map(({ sediment, outline }, i) => (
+    <PatternWithin
+      // biome-ignore lint/suspicious/noArrayIndexKey: bodies have no other name
+      key={i}
+      sediment={sediment}
+      outline={outline}
+      id={`${id}-body-${i + 1}`}
+      seed={2000 + i}
+    />
+  ));
 }
 
 const NAME = { weight: 600 } as const;

@@ -28,38 +28,51 @@ export function eachOnce(sediments: readonly Sediment[]): Sediment[] {
 
 export interface KeyItem {
   sediment: Sediment;
+  words: string;
   x: number;
   row: number;
 }
 
-export function keyRows(sediments: readonly Sediment[], width: number): KeyItem[] {
-  const room = ({ name }: Sediment): number => 26 + Math.min(width - 26, textWidth(name));
-  return inRows(sediments, width, GAP, room).map(({ item, x, row }) => ({ sediment: item, x, row }));
+/** Each with its name, or with other words. */
+export function keyRows(
+  sediments: readonly Sediment[],
+  width: number,
+  wordsOf = ({ name }: Sediment): string => name,
+): KeyItem[] {
+  const entries = sediments.map((sediment) => ({ sediment, words: wordsOf(sediment) }));
+  const room = ({ words }: { words: string }): number => 26 + Math.min(width - 26, textWidth(words));
+  return inRows(entries, width, GAP, room).map(({ item, x, row }) => ({ ...item, x, row }));
 }
 
 export const keyHeight = (items: readonly KeyItem[]): number =>
   items.length === 0 ? 0 : (items.at(-1)!.row + 1) * ROW;
 
-export function SedimentKey({ items, y, width }: { items: readonly KeyItem[]; y: number; width: number }) {
+export function SedimentKey({
+  items,
+  y,
+  width,
+  id = 'section-legend',
+}: {
+  items: readonly KeyItem[];
+  y: number;
+  width: number;
+  /** Unique in the drawing. */
+  id?: string;
+}) {
   const ink = useInk();
-  return items.map((item, i) => {
-    const top = y + item.row * ROW;
+  return items.map(({ sediment, words, x, row }, i) => {
+    const top = y + row * ROW;
     return (
-      <g key={item.sediment.name}>
+      <g key={sediment.name}>
         <Pattern
-          sediment={item.sediment}
-          at={{ x1: item.x, y1: top, x2: item.x + 22, y2: top + 9 }}
-          id={`section-legend-${i + 1}`}
+          sediment={sediment}
+          at={{ x1: x, y1: top, x2: x + 22, y2: top + 9 }}
+          id={`${id}-${i + 1}`}
           seed={900 + i}
         />
-        <path
-          d={box(item.x, top, item.x + 22, top + 9)}
-          fill="none"
-          stroke={ink.ink}
-          strokeWidth={LINE.fine}
-        />
-        <Text x={item.x + 26} y={top + 7}>
-          {shortened(item.sediment.name, width - 26)}
+        <path d={box(x, top, x + 22, top + 9)} fill="none" stroke={ink.ink} strokeWidth={LINE.fine} />
+        <Text x={x + 26} y={top + 7}>
+          {shortened(words, width - 26)}
         </Text>
       </g>
     );

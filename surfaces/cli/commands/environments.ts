@@ -1,6 +1,7 @@
 /** `stillstand environments`: which environment stood where and when, in a campaign. */
 import type { Campaign } from '@stillstand/campaign/document';
 import type { EnvironmentResult, LineThroughTime } from '@stillstand/campaign/results';
+import { spellName } from '@stillstand/output/words';
 import type { Range } from '@stillstand/science/base';
 import { computeOpened, openCampaign } from '../campaign-folder.ts';
 import { type Command, type ExitCode, type Words, WrongUse } from '../command.ts';
@@ -95,13 +96,6 @@ const year = (age: number): string => Math.round(age).toString().replace('-', 'â
 const between = ({ lower95, upper95 }: Range): string => `${year(upper95)} to ${year(lower95)}`;
 const rate = ({ median }: Range): string => median.toFixed(1).replace('-', 'âˆ’');
 
-const STATES = {
-  since: 'nothing younger',
-  missing: 'layers missing',
-  unseen: 'gap in the core',
-  before: 'not reached',
-} as const;
-
 function sayHole({ hole, converged, spells }: EnvironmentResult): void {
   print(`${hole}${converged ? '' : ', ages not converged: not to be used'}`);
   sayTable([
@@ -117,9 +111,9 @@ function sayHole({ hole, converged, spells }: EnvironmentResult): void {
       'kept up',
     ],
     ...spells.map((spell) => {
-      const { kind, environment, units, began_cal_bp: began, ended_cal_bp: ended, against_sea: sea } = spell;
+      const { units, began_cal_bp: began, ended_cal_bp: ended, against_sea: sea } = spell;
       return [
-        kind === 'environment' ? (environment ?? 'not said') : STATES[kind],
+        spellName(spell),
         units.map(({ unit }) => unit).join(', '),
         began === null ? '' : year(began.median),
         began === null ? '' : between(began),
@@ -165,10 +159,7 @@ function sayLine({ line, edge, stood, past_sections }: LineThroughTime): void {
   for (const { age_cal_bp, holes } of past_sections)
     print(
       `${year(age_cal_bp)} cal BP: ${holes
-        .map(({ hole, kind, environment, probability }) => {
-          const what = kind === 'environment' ? (environment ?? 'not said') : STATES[kind];
-          return `${hole} ${what} ${probability.toFixed(2)}`;
-        })
+        .map((at) => `${at.hole} ${spellName(at)} ${at.probability.toFixed(2)}`)
         .join('; ')}`,
     );
 }

@@ -6,4 +6,5 @@ export { DangerPlate, type Hazard } from './danger-plate.tsx';
 export { datedHoles } from './dated-holes.ts';
 export { DayPage } from './day-page.tsx';
 export { LivingGround } from './living-ground.tsx';
+export { useModelledHoles } from './modelled-holes.ts';
 export { SafetyList } from './safety-list.tsx';

@@ -154,10 +154,3 @@ export const depthsOf = (layer: Layer): { top_m: number; bottom_m: number } => (
   top_m: layer.pieces[0]!.core.depthAt(layer.pieces[0]!.top_m),
   bottom_m: baseOf(layer).core.depthAt(baseOf(layer).bottom_m),
 });
-
-/** Words of a cell that lists several. */
-export const listed = (cell: string | undefined): string[] =>
-  (cell ?? '')
-    .split(';')
-    .map((word) => word.trim())
-    .filter((word) => word !== '');

@@ -3,8 +3,8 @@ import type { HoleHistory } from '@stillstand/campaign/results';
 import { twoHistories } from '@stillstand/output/figures';
 import { sharedErrorInWords } from '@stillstand/output/words';
 import { type Computation, useAgesProgress } from '../../../compute/index.ts';
+import { useModelledHoles } from '../../../holes/index.ts';
 import { Button, counted, Mark, Plate } from '../../../parts/index.ts';
-import { useStore } from '../../../store/index.ts';
 import { changeOf } from './change.ts';
 import { changeInWords } from './change-words.ts';
 
@@ -20,17 +20,12 @@ interface Props extends Pick<Computation, 'state'> {
 
 /** The holes whose ages are modelled, as the settings name them. */
 function useAsked(hole: string) {
-  const store = useStore();
-  const asked = (store.setting('age_depth') ?? '')
-    .split(';')
-    .map((name) => name.trim())
-    .filter((name) => name !== '');
-  const set = (names: readonly string[]): void => store.setSetting('age_depth', names.join('; '));
+  const { asked, set, isReadOnly } = useModelledHoles();
   return {
     isAsked: asked.includes(hole),
     ask: () => set([...asked, hole]),
     remove: () => set(asked.filter((name) => name !== hole)),
-    isReadOnly: store.readOnly,
+    isReadOnly,
   };
 }
 

@@ -1,6 +1,8 @@
 /** Layers of a description with their places on the page. */
+
+import { listed } from '@stillstand/campaign/tables';
 import { type Sediment, sedimentOfUnit } from '@stillstand/output/drawing';
-import { baseOf, type Description, depthsOf, type Layer, listed } from '../layers.ts';
+import { baseOf, type Description, depthsOf, type Layer } from '../layers.ts';
 import { coreY, type Frame } from './lanes.ts';
 
 interface DrawnPiece {

@@ -1,8 +1,9 @@
 /** Several words in one cell, each from the vocabulary or free: taken off by a press, added by choosing or typing. */
+
+import { listed } from '@stillstand/campaign/tables';
 import type { Word } from '@stillstand/published/vocabularies';
 import { useState } from 'react';
 import { Field, Mark } from '../../../parts/index.ts';
-import { listed } from '../layers.ts';
 import './words-field.css';
 
 export function WordsField({

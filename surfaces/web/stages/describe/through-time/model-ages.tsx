@@ -2,18 +2,13 @@
 import type { Results, SectionResult } from '@stillstand/campaign/results';
 import { LEAST_DATES, LEAST_WITH_GROUND } from '@stillstand/campaign/steps';
 import { type Computation, useAgesProgress, useAgesWanted, useComputation } from '../../../compute/index.ts';
-import { datedHoles } from '../../../holes/index.ts';
+import { datedHoles, useModelledHoles } from '../../../holes/index.ts';
 import { Button, counted } from '../../../parts/index.ts';
-import { useStore } from '../../../store/index.ts';
 
 /** Holes of the line with dates enough, as `age_depth` would name them, and those it names already. */
 export function useAgesOfLine(results: Results, section: SectionResult | null) {
-  const store = useStore();
+  const { asked, set, isReadOnly } = useModelledHoles();
   const { campaign } = useComputation();
-  const asked = (store.setting('age_depth') ?? '')
-    .split(';')
-    .map((name) => name.trim())
-    .filter((name) => name !== '');
   const dated = datedHoles(results);
   const living = new Set(
     campaign?.rows.holes.filter(({ top_is_ground }) => top_is_ground === true).map(({ hole }) => hole),
@@ -29,8 +24,8 @@ export function useAgesOfLine(results: Results, section: SectionResult | null) {
     /** With dates enough, not asked for. */
     left: enough.filter((hole) => !asked.includes(hole)),
     tooFew: labels.filter((hole) => !enough.includes(hole)),
-    ask: (holes: readonly string[]) => store.setSetting('age_depth', [...asked, ...holes].join('; ')),
-    isReadOnly: store.readOnly,
+    ask: (holes: readonly string[]) => set([...asked, ...holes]),
+    isReadOnly,
   };
 }
 
