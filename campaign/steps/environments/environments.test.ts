@@ -6,8 +6,13 @@ import { computeCampaign } from '../compute.ts';
 import { type Cells, campaignOf } from '../fixtures/campaign-of.ts';
 import type { Memo } from '../runner/runner.ts';
 
-/** Word for the middle layer of A, and settings besides; `memo` for a computation after another. */
-function computed(middle: string, settings: Record<string, string> = {}, memo: Memo = new Map()) {
+/** Word for the middle layer of A, and settings besides; `memo` for a computation after another; years missing at the base of A’s first layer. */
+function computed(
+  middle: string,
+  settings: Record<string, string> = {},
+  memo: Memo = new Map(),
+  missing_yr = 0,
+) {
   const hole = (name: string, longitude_deg: string): Cells => ({
     hole: name,
     method: 'exposure',
@@ -18,6 +23,7 @@ function computed(middle: string, settings: Record<string, string> = {}, memo: M
     reference_datum: 'MSL',
   });
   const depths = [0.5, 1.5, 2.5, 3.5];
+  const isMissing = (at: string, depth: number): boolean => missing_yr > 0 && at === 'A' && depth === 1;
   const unit = (at: string, label: string, top: number, base: number, environment: string): Cells => ({
     row_id: `${at}-${label}`,
     hole: at,
@@ -27,7 +33,7 @@ function computed(middle: string, settings: Record<string, string> = {}, memo: M
     bottom: `${base} m`,
     sediment: 'silt',
     environment,
-    contact_below: 'sharp',
+    contact_below: isMissing(at, base) ? 'erosional' : 'sharp',
   });
   const { campaign, problems } = campaignOf('environments', {
     sites: [{ site: 'S', name: 'S', latitude_deg: '-46.4', longitude_deg: '-121.3' }],
@@ -56,7 +62,7 @@ function computed(middle: string, settings: Record<string, string> = {}, memo: M
         lab_code: `${at}-${depth}`,
         sample: `${at} ${depth}`,
         method: 'luminescence',
-        value: String(1000 * depth),
+        value: String(1000 * depth + (at === 'A' && depth > 1 ? missing_yr : 0)),
         error: '40',
       })),
     ),
@@ -174,4 +180,20 @@ test('a layer without a word, an edge of nothing, ages that are none: each is na
   assert.ok(none.results.lines_through_time[0]!.edge!.inside_of_all.some((share) => share > 0.9));
   const nothing = computed('high marsh', { age_depth: '' }, memo);
   assert.deepEqual([nothing.results.environments, nothing.results.lines_through_time], [[], []]);
+});
+
+test('time missing at an erosional contact is said, and is of no layer', () => {
+  const { results } = computed('high marsh', { section_ages: '2000' }, new Map(), 3000);
+  const [a] = results.environments;
+  assert.deepEqual(
+    a!.spells.map(({ kind, environment }) => environment ?? kind),
+    ['since', 'lagoon', 'missing', 'high marsh', 'land surface', 'before'],
+  );
+  const { began_cal_bp, ended_cal_bp, years } = a!.spells[2]!;
+  assert.ok(Math.abs(ended_cal_bp!.median - 1000) < 400 && Math.abs(began_cal_bp!.median - 4000) < 400);
+  assert.ok(years!.lower95 > 1000);
+  // The contact, at 1 m of a ground at 2 m, is the least that the surface had.
+  const at = results.lines_through_time[0]!.past_sections[0]!.holes.find(({ hole }) => hole === 'A')!;
+  assert.equal(at.kind, 'missing');
+  assert.ok(at.surface_m === null && Math.abs(at.drawn_m! - 1) < 0.02);
 });
