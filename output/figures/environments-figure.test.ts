@@ -12,7 +12,7 @@ import {
   twoLinesThroughTime,
 } from './fixtures/environments.ts';
 import { demoThroughTime } from './fixtures/environments-demo.ts';
-import { type Measured, measured, overlappingTexts } from './fixtures/on-paper.ts';
+import { type Measured, measured, textsKeepTo } from './fixtures/on-paper.ts';
 import { tied } from './fixtures/section.ts';
 import { sectioned } from './fixtures/sectioned.ts';
 import { environmentsFigure, environmentsLayout, figuresOf } from './index.ts';
@@ -37,13 +37,7 @@ for (const [name, results, width_mm] of Object.entries(CAMPAIGNS).flatMap(([key,
   test(`environments, ${name}, ${width_mm} mm: no text over another, none under 7 pt or off the paper`, () => {
     for (const journal of [false, true]) {
       const { svg } = figureOf(results, { width_mm, journal, grey: journal });
-      const { texts } = measured(svg);
-      assert.deepEqual(overlappingTexts(texts), []);
-      const [, width, height] = /viewBox="0 0 ([\d.]+) ([\d.]+)/.exec(svg)!.map(Number);
-      for (const { text, size, x1, x2, y1, y2 } of texts) {
-        assert.ok(size >= 7, text);
-        assert.ok(x1 >= 0 && x2 <= width! && y1 >= 0 && y2 <= height!, text);
-      }
+      textsKeepTo(svg);
     }
   });
 }

@@ -10,6 +10,7 @@ import {
 import { memo, useMemo, useState } from 'react';
 import { counted, printed, Traced, useWidth } from '../../../parts/index.ts';
 import { useTheme } from '../../../shell/index.ts';
+import { ReadSlider } from '../read-slider.tsx';
 import { depthsOf, nearestTo, readingsAt } from './readings.ts';
 
 /** Of the ground drawn, points. */
@@ -43,17 +44,14 @@ function Sized({ results, hole, shown, hidden, width }: Props & { width: number 
     <>
       <div className="read-line">
         {depths.length === 0 ? null : (
-          <label className="read-depth">
-            Read at depth
-            <input
-              type="range"
-              min={0}
-              max={depths.length - 1}
-              value={at === null ? 0 : nearestTo(depths, at)}
-              aria-valuetext={at === null ? 'not chosen' : `${printed(at, 2)} metres`}
-              onChange={({ target }) => setChosen(depths[Number(target.value)]!)}
-            />
-          </label>
+          <ReadSlider
+            words="Read at depth"
+            min={0}
+            max={depths.length - 1}
+            value={at === null ? 0 : nearestTo(depths, at)}
+            aria-valuetext={at === null ? 'not chosen' : `${printed(at, 2)} metres`}
+            onChange={({ target }) => setChosen(depths[Number(target.value)]!)}
+          />
         )}
         {at === null ? (
           <p className="quiet">Press in the drawing to read all quantities at one depth.</p>

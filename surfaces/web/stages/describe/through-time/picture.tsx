@@ -6,6 +6,7 @@ import { edgeAt, standingAt, years } from '@stillstand/output/words';
 import { useMemo, useState } from 'react';
 import { counted, printed, signed, Traced, useWidth } from '../../../parts/index.ts';
 import { useTheme } from '../../../shell/index.ts';
+import { ReadSlider } from '../read-slider.tsx';
 import { levelAt } from './level-at.ts';
 
 /** Narrower, labels run into each other, points: the drawing is pushed aside. */
@@ -40,21 +41,18 @@ function Sized({ results, line, width }: { results: Results; line: LineThroughTi
   return (
     <>
       <div className="read-line">
-        <label className="read-age">
-          Read at age
-          <input
-            type="range"
-            title="Age at which all holes are read, older to the left"
-            // Older at the left, as on the drawing.
-            dir="rtl"
-            min={Math.ceil(time.to / STEP) * STEP}
-            max={Math.floor(time.from / STEP) * STEP}
-            step={STEP}
-            value={at ?? Math.round((time.from + time.to) / 2 / STEP) * STEP}
-            aria-valuetext={at === null ? 'not chosen' : `${years(at)} cal BP`}
-            onChange={({ target }) => setChosen(Number(target.value))}
-          />
-        </label>
+        <ReadSlider
+          words="Read at age"
+          title="Age at which all holes are read, older to the left"
+          // Older at the left, as on the drawing.
+          dir="rtl"
+          min={Math.ceil(time.to / STEP) * STEP}
+          max={Math.floor(time.from / STEP) * STEP}
+          step={STEP}
+          value={at ?? Math.round((time.from + time.to) / 2 / STEP) * STEP}
+          aria-valuetext={at === null ? 'not chosen' : `${years(at)} cal BP`}
+          onChange={({ target }) => setChosen(Number(target.value))}
+        />
         {at === null ? (
           <p className="quiet">Press in the drawing to read all holes at one age.</p>
         ) : (
